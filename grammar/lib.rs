@@ -1,0 +1,19 @@
+//! The tree-sitter grammar of the Tamis manuscript format, and the table of unit words that it shares with the server.
+
+/// One row of `units.json`: every spelling of one unit.
+#[derive(Debug, Clone, Copy)]
+pub struct UnitWords {
+    /// The unit's full name in the singular: `tablespoon`.
+    pub name: &'static str,
+    /// `volume`, `weight`, `length`, `temperature`, `time`, `count` or `loose`.
+    pub kind: &'static str,
+    /// Spellings that are the same unit in any case.
+    pub words: &'static [&'static str],
+    /// Spellings in which the case tells units apart: `T` is a tablespoon, `t` a teaspoon.
+    pub cased: &'static [&'static str],
+    /// Spellings that are the unit only after a hyphen, in `N x N`, or before punctuation or a noun of size: `in`.
+    pub guarded: &'static [&'static str],
+}
+
+/// Every unit that the grammar knows, in the order of `units.json`.
+pub const UNITS: &[UnitWords] = include!(concat!(env!("OUT_DIR"), "/units.rs"));

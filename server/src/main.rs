@@ -1,0 +1,3 @@
+//! The `tamis` program.
+
+fn main() {}

@@ -1,0 +1,5 @@
+//! Documents, positions and edits. Knows nothing of recipes.
+
+mod span;
+
+pub use span::{Edit, Span};

@@ -1,0 +1,117 @@
+//! What can be wrong with a file before anybody has read a word of it.
+
+use std::path::PathBuf;
+use std::{fmt, io};
+
+/// A place that could not be read, and why. Prints as one line: the place, what is wrong, what to do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Trouble {
+    /// The path as the user would type it.
+    pub place: String,
+    /// Why it could not be read.
+    pub fault: Fault,
+}
+
+impl Trouble {
+    /// `fault` at `place`.
+    pub fn of(place: impl fmt::Display, fault: Fault) -> Self {
+        Trouble { place: place.to_string(), fault }
+    }
+}
+
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}", self.place, self.fault)
+    }
+}
+
+/// Why something could not be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Fault {
+    /// Nothing bears that name.
+    Missing,
+    /// A folder without a single manuscript.
+    NoManuscript,
+    /// The system does not let us.
+    NotAllowed,
+    /// A pipe, a socket or a device, which might never end.
+    NotAFile,
+    /// A symbolic link whose target is gone.
+    LinkToNothing,
+    /// A folder that holds, by way of a symbolic link, the folder that it lies in.
+    Loop {
+        /// The folder it leads back to.
+        back_to: PathBuf,
+    },
+    /// More bytes than [`super::read::LARGEST`].
+    TooLarge,
+    /// Bytes that are no UTF-8.
+    NotUtf8 {
+        /// The line of the first, from 1.
+        line: u32,
+        /// Its column in characters, from 1.
+        column: u32,
+        /// The byte itself.
+        byte: u8,
+    },
+    /// A byte-order mark says UTF-16.
+    Utf16,
+    /// A NUL: no plain text has one.
+    NotText {
+        /// The line of the first, from 1.
+        line: u32,
+    },
+    /// Our own program failed on it.
+    Ours,
+    /// Whatever else the system says.
+    Other(String),
+}
+
+impl Fault {
+    /// The fault that the system reports as `error`.
+    pub fn from_io(error: &io::Error) -> Self {
+        match error.kind() {
+            io::ErrorKind::NotFound => Fault::Missing,
+            io::ErrorKind::PermissionDenied => Fault::NotAllowed,
+            _ => Fault::Other(error.to_string()),
+        }
+    }
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Fault::Missing => {
+                write!(f, "there is no such file or folder; check the spelling, and the folder you are in")
+            }
+            Fault::NoManuscript => write!(f, "no manuscript in this folder; the name of a manuscript ends in .tamis"),
+            Fault::NotAllowed => write!(f, "you are not allowed to read it; change its permissions, or leave it out"),
+            Fault::NotAFile => {
+                write!(f, "not a file but a pipe or a device; to check what another program writes, give - instead")
+            }
+            Fault::LinkToNothing => write!(f, "a link to a file that is not there; mend the link, or remove it"),
+            Fault::Loop { back_to } => {
+                write!(f, "a link that leads back to {}, so it was not followed; remove the link", back_to.display())
+            }
+            Fault::TooLarge => {
+                let mebibytes = super::read::LARGEST / (1024 * 1024);
+                write!(
+                    f,
+                    "larger than {mebibytes} MiB, which is more than a manuscript can be; split it into several files"
+                )
+            }
+            Fault::NotUtf8 { line, column, byte } => {
+                write!(f, "line {line}, column {column}: not UTF-8 (byte {byte:02X}); save the file as UTF-8")
+            }
+            Fault::Utf16 => write!(f, "the text is UTF-16; save the file as UTF-8"),
+            Fault::NotText { line } => {
+                write!(f, "line {line}: holds a NUL, so this is not plain text; save it as text, in UTF-8")
+            }
+            Fault::Ours => write!(
+                f,
+                "Tamis itself failed on this file, which is our mistake and not yours; please report it, with the file"
+            ),
+            Fault::Other(reason) => write!(f, "cannot be read: {reason}"),
+        }
+    }
+}

@@ -1,0 +1,140 @@
+//! Which files are meant: the manuscripts named one by one, and those in the folders named.
+
+use std::collections::HashSet;
+use std::ffi::OsStr;
+use std::path::{Path, PathBuf};
+use std::{fmt, fs, io};
+
+use ignore::{DirEntry, WalkBuilder};
+
+use super::trouble::{Fault, Trouble};
+
+/// How the name of a manuscript ends. In a folder, files with another ending are left alone.
+pub const EXTENSION: &str = "tamis";
+
+/// Where the text of a manuscript comes from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Source {
+    /// What another program hands over on standard input.
+    StandardInput,
+    /// A file.
+    File(PathBuf),
+}
+
+impl fmt::Display for Source {
+    /// The path as the user would type it; `-` for standard input.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Source::StandardInput => f.write_str("-"),
+            Source::File(path) => write!(f, "{}", path.display()),
+        }
+    }
+}
+
+/// Finds the manuscripts that `asked` names: a file is taken whatever its name, a folder gives its `*.tamis` files at any
+/// depth, in the order of their paths, and `-` is standard input. Hidden files and what a repository's `.gitignore` leaves
+/// out are left out; symbolic links are followed; a file reached twice is given once.
+///
+/// What cannot be had is returned beside, in the order met.
+pub fn find(asked: &[PathBuf]) -> (Vec<Source>, Vec<Trouble>) {
+    let mut search = Search::default();
+    for path in asked {
+        match fs::metadata(path) {
+            _ if path.as_os_str() == "-" => search.standard_input(),
+            Ok(kind) if kind.is_dir() => search.folder(path),
+            Ok(_) => search.file(path.clone()),
+            Err(_) if path.is_symlink() => search.troubles.push(Trouble::of(path.display(), Fault::LinkToNothing)),
+            Err(error) => search.troubles.push(Trouble::of(path.display(), Fault::from_io(&error))),
+        }
+    }
+    (search.sources, search.troubles)
+}
+
+#[derive(Default)]
+struct Search {
+    sources: Vec<Source>,
+    troubles: Vec<Trouble>,
+    /// Every file taken so far, under its one true path.
+    taken: HashSet<PathBuf>,
+}
+
+impl Search {
+    fn standard_input(&mut self) {
+        if !self.sources.contains(&Source::StandardInput) {
+            self.sources.push(Source::StandardInput);
+        }
+    }
+
+    fn file(&mut self, path: PathBuf) {
+        let true_path = fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
+        if self.taken.insert(true_path) {
+            self.sources.push(Source::File(path));
+        }
+    }
+
+    fn folder(&mut self, folder: &Path) {
+        let troubles_before = self.troubles.len();
+        let mut is_bare = true;
+        for entry in walker(folder) {
+            match entry {
+                Ok(entry) if is_manuscript(&entry) => {
+                    is_bare = false;
+                    self.file(without_dot(entry.path()));
+                }
+                Ok(_) => {}
+                Err(error) => self.troubles.extend(trouble_on_the_way(&error)),
+            }
+        }
+        if is_bare && self.troubles.len() == troubles_before {
+            self.troubles.push(Trouble::of(folder.display(), Fault::NoManuscript));
+        }
+    }
+}
+
+/// Only what lies in the folder itself decides what is read: neither the user's own git settings nor `.ignore` files of
+/// other tools do, so that a book is the same book on every desk.
+fn walker(folder: &Path) -> ignore::Walk {
+    WalkBuilder::new(folder)
+        .follow_links(true)
+        .git_global(false)
+        .git_exclude(false)
+        .sort_by_file_path(Path::cmp)
+        .build()
+}
+
+fn is_manuscript(entry: &DirEntry) -> bool {
+    has_ending(entry.path()) && !entry.file_type().is_some_and(|kind| kind.is_dir())
+}
+
+fn has_ending(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(EXTENSION))
+}
+
+/// `./crumble.tamis`, found by walking `.`, is `crumble.tamis`; `.` itself stays.
+fn without_dot(path: &Path) -> PathBuf {
+    let bare = path.strip_prefix(".").ok().filter(|bare| !bare.as_os_str().is_empty());
+    bare.unwrap_or(path).to_path_buf()
+}
+
+/// What stopped the walk at one place. Nothing where only a link that no reader of manuscripts cares for leads nowhere:
+/// some editors keep one, `.#NAME`, beside a file that has not been saved.
+fn trouble_on_the_way(error: &ignore::Error) -> Option<Trouble> {
+    match error {
+        ignore::Error::WithDepth { err, .. } | ignore::Error::WithLineNumber { err, .. } => trouble_on_the_way(err),
+        ignore::Error::Loop { ancestor, child } => {
+            Some(Trouble::of(without_dot(child).display(), Fault::Loop { back_to: without_dot(ancestor) }))
+        }
+        ignore::Error::WithPath { path, err } => {
+            let hidden = path.file_name().and_then(OsStr::to_str).is_some_and(|name| name.starts_with('.'));
+            match err.io_error() {
+                Some(io) if io.kind() == io::ErrorKind::NotFound => {
+                    let matters = has_ending(path) && !hidden;
+                    matters.then(|| Trouble::of(without_dot(path).display(), Fault::LinkToNothing))
+                }
+                Some(io) => Some(Trouble::of(without_dot(path).display(), Fault::from_io(io))),
+                None => trouble_on_the_way(err),
+            }
+        }
+        other => Some(Trouble::of("the search for manuscripts", Fault::Other(other.to_string()))),
+    }
+}

@@ -1,3 +1,7 @@
 //! The `tamis` program.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    tamis::cli::run(std::env::args_os())
+}

@@ -1,1 +1,132 @@
-//! (layer cli)
+//! The command line: arguments in, answers for a terminal or another program out. Knows nothing of the kitchen.
+
+mod arguments;
+mod check;
+mod console;
+mod explain;
+mod report;
+mod stream;
+mod uses;
+mod wrap;
+
+use std::ffi::OsString;
+use std::io;
+use std::ops::ControlFlow;
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use crate::workspace::read::read;
+use crate::workspace::trouble::{Fault, Trouble};
+use crate::workspace::walk::{Source, find};
+use arguments::{Arguments, Command, Output, What};
+use console::{Console, complain};
+
+/// How a command ended, from best to worst.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Outcome {
+    /// All was done, and nothing is wrong.
+    Clean = 0,
+    /// All was done, and something is wrong.
+    Found = 1,
+    /// Something could not be done.
+    Failed = 2,
+}
+
+/// Does what the arguments ask, the first of which is the program's own name.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(message) => {
+            // A closed output is no reason to fail a second time.
+            let _ = message.print();
+            return ExitCode::from(if message.use_stderr() { Outcome::Failed } else { Outcome::Clean } as u8);
+        }
+    };
+    let outcome = obey(&arguments.command).unwrap_or_else(|error| match error.kind() {
+        // The reader has seen enough, as `head` has.
+        io::ErrorKind::BrokenPipe => Outcome::Clean,
+        _ => {
+            complain(&format_args!("the answer could not be written: {error}"));
+            Outcome::Failed
+        }
+    });
+    ExitCode::from(outcome as u8)
+}
+
+fn obey(command: &Command) -> io::Result<Outcome> {
+    let output = match command {
+        Command::Check { what, .. } | Command::Uses { what } => what.output,
+        Command::Explain { .. } => Output::Text,
+    };
+    let mut console = Console::of_process(output);
+    let outcome = match command {
+        Command::Check { what, strict } => check::check(what, *strict, &mut console),
+        Command::Uses { what } => uses::uses(what, &mut console),
+        Command::Explain { code } => explain::explain(code.as_deref(), &mut console),
+    }?;
+    console.finish()?;
+    Ok(outcome)
+}
+
+/// Reads every manuscript that `what` names, several at a time, and prints in their order what `show` makes of path and
+/// text: as it is, or as elements of one JSON array. Beside the print, `show` gives a note, which `keep` gets. A text is
+/// dropped as soon as it has been shown, so memory does not grow with their number.
+fn each_file<N: Send>(
+    what: &What,
+    console: &mut Console,
+    show: impl Fn(&str, &str) -> (String, N) + Sync,
+    mut keep: impl FnMut(N),
+) -> io::Result<Outcome> {
+    let (sources, troubles) = find(&what.paths);
+    for trouble in &troubles {
+        console.complain(trouble)?;
+    }
+    let mut outcome = if troubles.is_empty() { Outcome::Clean } else { Outcome::Failed };
+    let mut array = JsonArray::default();
+    let mut written = Ok(());
+    let work = |source: &Source| read(source).map(|text| show(&source.to_string(), &text));
+    stream::in_order(&sources, work, |source, answer| {
+        written = match answer.unwrap_or_else(|_| Err(Trouble::of(source, Fault::Ours))) {
+            Err(trouble) => {
+                outcome = Outcome::Failed;
+                console.complain(&trouble)
+            }
+            Ok((shown, note)) => {
+                keep(note);
+                match what.output {
+                    Output::Text => console.print(&shown),
+                    Output::Json => array.add(&shown, console),
+                }
+            }
+        };
+        if written.is_ok() { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
+    });
+    written?;
+    if what.output == Output::Json {
+        array.close(console)?;
+    }
+    Ok(outcome)
+}
+
+/// An array that is written while its elements are still being found.
+#[derive(Default)]
+struct JsonArray {
+    has_elements: bool,
+}
+
+impl JsonArray {
+    /// Adds elements that are already joined by commas; none is fine.
+    fn add(&mut self, elements: &str, console: &mut Console) -> io::Result<()> {
+        if elements.is_empty() {
+            return Ok(());
+        }
+        console.print(if self.has_elements { ",\n" } else { "[\n" })?;
+        self.has_elements = true;
+        console.print(elements)
+    }
+
+    fn close(self, console: &mut Console) -> io::Result<()> {
+        console.print(if self.has_elements { "\n]\n" } else { "[]\n" })
+    }
+}

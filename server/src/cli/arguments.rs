@@ -1,0 +1,59 @@
+//! What may be typed behind `tamis`.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Checks a recipe manuscript the way a compiler checks a program.
+#[derive(Debug, Parser)]
+#[command(name = "tamis", version, max_term_width = 100, subcommand_required = true, arg_required_else_help = true)]
+pub struct Arguments {
+    /// What is to be done.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// One for each thing that `tamis` does.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Look for what a cook would trip over
+    ///
+    /// Exits with 0 when nothing is wrong, 1 when a recipe holds an error, 2 when something could not be read.
+    Check {
+        #[command(flatten)]
+        what: What,
+        /// Exit with 1 for whatever is found, not only for errors
+        #[arg(long)]
+        strict: bool,
+    },
+    /// Show, recipe by recipe, which step uses which ingredient
+    Uses {
+        #[command(flatten)]
+        what: What,
+    },
+    /// Tell what a check looks for, why it matters, and how to mend what it finds
+    Explain {
+        /// The name of a check, as it stands in brackets before a message; without it, all of them are listed
+        code: Option<String>,
+    },
+}
+
+/// The manuscripts to read and the form of the answer.
+#[derive(Debug, Args)]
+pub struct What {
+    /// Manuscripts, folders of manuscripts, or - for standard input
+    #[arg(value_name = "PATH", default_value = ".")]
+    pub paths: Vec<PathBuf>,
+    /// The form of the answer
+    #[arg(long, value_enum, value_name = "FORM", default_value_t = Output::Text)]
+    pub output: Output,
+}
+
+/// The form of an answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Output {
+    /// To be read
+    Text,
+    /// For another program
+    Json,
+}

@@ -1,0 +1,77 @@
+//! Who uses what, for another program.
+
+use serde::Serialize;
+
+use crate::cli::report::RecipeUses;
+
+/// The recipes of the manuscript at `path`: objects of a JSON array, a line each, with commas between.
+pub fn show(recipes: &[RecipeUses], path: &str) -> String {
+    let one = |recipe: &RecipeUses| {
+        // Nothing in it can fail: its keys are strings and its numbers whole.
+        serde_json::to_string(&RecipeJson::of(recipe, path)).unwrap_or_default()
+    };
+    recipes.iter().map(one).collect::<Vec<_>>().join(",\n")
+}
+
+#[derive(Serialize)]
+struct RecipeJson<'a> {
+    path: &'a str,
+    recipe: &'a str,
+    ingredients: Vec<IngredientJson<'a>>,
+    unlisted: Vec<UnlistedJson<'a>>,
+}
+
+#[derive(Serialize)]
+struct IngredientJson<'a> {
+    line: usize,
+    text: &'a str,
+    name: &'a str,
+    food: Option<&'a str>,
+    amount: Option<&'a str>,
+    uses: Vec<UseJson<'a>>,
+}
+
+#[derive(Serialize)]
+struct UseJson<'a> {
+    step: usize,
+    share: Option<&'a str>,
+    collective: bool,
+    marked: bool,
+}
+
+#[derive(Serialize)]
+struct UnlistedJson<'a> {
+    step: usize,
+    line: usize,
+    food: &'a str,
+    amount: Option<&'a str>,
+}
+
+impl<'a> RecipeJson<'a> {
+    fn of(recipe: &'a RecipeUses, path: &'a str) -> Self {
+        let ingredients = recipe.ingredients.iter().map(|ingredient| IngredientJson {
+            line: ingredient.line,
+            text: &ingredient.text,
+            name: &ingredient.name,
+            food: ingredient.food.as_deref(),
+            amount: ingredient.amount.as_deref(),
+            uses: ingredient
+                .uses
+                .iter()
+                .map(|used| UseJson {
+                    step: used.step,
+                    share: used.share.as_deref(),
+                    collective: used.collective,
+                    marked: used.marked,
+                })
+                .collect(),
+        });
+        let unlisted = recipe.unlisted.iter().map(|unlisted| UnlistedJson {
+            step: unlisted.step,
+            line: unlisted.line,
+            food: &unlisted.food,
+            amount: unlisted.amount.as_deref(),
+        });
+        RecipeJson { path, recipe: &recipe.title, ingredients: ingredients.collect(), unlisted: unlisted.collect() }
+    }
+}

@@ -1,0 +1,178 @@
+//! Who uses what, as a table.
+
+use annotate_snippets::normalize_untrusted_str as harmless;
+use anstyle::{AnsiColor, Style};
+
+use crate::cli::report::{Ingredient, RecipeUses, Use};
+use crate::cli::wrap::{columns, row};
+
+const HEADING: Style = Style::new().bold();
+const ASIDE: Style = Style::new().dimmed();
+const WRONG: Style = AnsiColor::Yellow.on_default();
+
+const INDENT: usize = 4;
+/// A longer name or amount goes on in the next line of its cell.
+const WIDEST_NAME: usize = 32;
+const WIDEST_AMOUNT: usize = 24;
+
+/// The table of one recipe on a page of `width` columns, followed by an empty line.
+pub fn show(recipe: &RecipeUses, path: &str, width: usize) -> String {
+    let table = Table::of(recipe, width);
+    let mut out = format!("{HEADING}{}{HEADING:#}  {ASIDE}{}{ASIDE:#}\n", harmless(&recipe.title), harmless(path));
+    out.push_str(&table.ingredients(recipe));
+    let unlisted = recipe.unlisted.iter().map(|food| {
+        let place = format!("step {} (line {})", food.step, food.line);
+        table.row(&food.food, food.amount.as_deref(), &place)
+    });
+    out.push_str(&section("Used, but not in the list", unlisted.collect()));
+    let unused = recipe.ingredients.iter().filter(|ingredient| ingredient.uses.is_empty());
+    let unused = unused.map(|ingredient| {
+        table.row(&ingredient.name, ingredient.amount.as_deref(), &format!("line {}", ingredient.line))
+    });
+    out.push_str(&section("In the list, but never used", unused.collect()));
+    out.push('\n');
+    out
+}
+
+/// A list under its heading, or nothing where the list is empty.
+fn section(heading: &str, rows: String) -> String {
+    if rows.is_empty() { String::new() } else { format!("\n  {WRONG}{heading}{WRONG:#}\n{rows}") }
+}
+
+/// The widths of the columns: name, amount, and where it goes.
+struct Table {
+    name: usize,
+    amount: usize,
+    place: usize,
+}
+
+impl Table {
+    fn of(recipe: &RecipeUses, width: usize) -> Self {
+        let listed = recipe.ingredients.iter().map(|line| (line.name.as_str(), line.amount.as_deref()));
+        let unlisted = recipe.unlisted.iter().map(|food| (food.food.as_str(), food.amount.as_deref()));
+        let (mut name, mut amount) = (0, 0);
+        for (a_name, an_amount) in listed.chain(unlisted) {
+            name = name.max(columns(&harmless(a_name)));
+            amount = amount.max(columns(&harmless(an_amount.unwrap_or_default())));
+        }
+        let (name, amount) = (name.min(WIDEST_NAME), amount.min(WIDEST_AMOUNT));
+        let place = width.saturating_sub(INDENT + name + amount + 4).max(20);
+        Table { name, amount, place }
+    }
+
+    fn row(&self, name: &str, amount: Option<&str>, place: &str) -> String {
+        let (name, amount) = (harmless(name), harmless(amount.unwrap_or_default()));
+        row(INDENT, &[(&name, self.name), (&amount, self.amount), (place, self.place)])
+    }
+
+    fn ingredients(&self, recipe: &RecipeUses) -> String {
+        let mut out = String::new();
+        let mut group = None;
+        for (place, ingredient) in recipe.ingredients.iter().enumerate() {
+            if place == 0 || group != ingredient.group.as_deref() {
+                group = ingredient.group.as_deref();
+                out.push('\n');
+                out.extend(group.map(|group| format!("  {HEADING}{}{HEADING:#}\n", harmless(group))));
+            }
+            out.push_str(&self.row(&ingredient.name, ingredient.amount.as_deref(), &goes_into(ingredient)));
+        }
+        out
+    }
+}
+
+/// `steps 2, 5`; `step 2 (half), step 5 (the rest)` where a share is told.
+fn goes_into(ingredient: &Ingredient) -> String {
+    if ingredient.uses.is_empty() {
+        return format!("{WRONG}never used{WRONG:#}");
+    }
+    let mut steps: Vec<(usize, Vec<String>)> = Vec::new();
+    for used in &ingredient.uses {
+        let how = how_much(used);
+        match steps.last_mut() {
+            Some((step, hows)) if *step == used.step => hows.extend(how),
+            _ => steps.push((used.step, how.into_iter().collect())),
+        }
+    }
+    if steps.len() > 1 && steps.iter().all(|(_, hows)| hows.is_empty()) {
+        let steps: Vec<String> = steps.iter().map(|(step, _)| step.to_string()).collect();
+        return format!("steps {}", steps.join(", "));
+    }
+    let step = |(step, hows): &(usize, Vec<String>)| {
+        if hows.is_empty() { format!("step {step}") } else { format!("step {step} ({})", hows.join(", ")) }
+    };
+    steps.iter().map(step).collect::<Vec<_>>().join(", ")
+}
+
+fn how_much(used: &Use) -> Option<String> {
+    let share = used.share.as_deref().map(harmless);
+    if used.collective { Some(share.unwrap_or_else(|| "with others".into())) } else { share }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cli::report::Unlisted;
+    use anstream::adapter::strip_str;
+
+    fn ingredient(line: usize, group: &str, name: &str, amount: &str, uses: &[(usize, &str)]) -> Ingredient {
+        let some = |text: &str| Some(text.to_owned()).filter(|text| !text.is_empty());
+        Ingredient {
+            line,
+            group: some(group),
+            name: name.into(),
+            amount: some(amount),
+            uses: uses
+                .iter()
+                .map(|(step, share)| Use {
+                    step: *step,
+                    share: some(share).filter(|share| share != "*"),
+                    collective: *share == "*",
+                    marked: false,
+                })
+                .collect(),
+            ..Ingredient::default()
+        }
+    }
+
+    #[test]
+    fn a_recipe_is_a_table_with_what_is_wrong_below() {
+        let recipe = RecipeUses {
+            title: "Rhubarb and Rye Crumble".into(),
+            ingredients: vec![
+                ingredient(8, "For the fruit", "rhubarb", "2 lb (900 g)", &[(2, "")]),
+                ingredient(9, "For the fruit", "orange", "1", &[(2, "zest"), (2, "half the juice"), (5, "the rest")]),
+                ingredient(12, "For the crumble", "rye flour", "1 cup (100 g)", &[(3, "*")]),
+                ingredient(13, "For the crumble", "flaky salt", "1 pinch", &[]),
+            ],
+            unlisted: vec![Unlisted { step: 4, line: 24, food: "honey".into(), amount: Some("2 tbsp".into()) }],
+        };
+        let expected = "\
+Rhubarb and Rye Crumble  crumble.tamis
+
+  For the fruit
+    rhubarb     2 lb (900 g)   step 2
+    orange      1              step 2 (zest, half the juice), step 5 (the rest)
+
+  For the crumble
+    rye flour   1 cup (100 g)  step 3 (with others)
+    flaky salt  1 pinch        never used
+
+  Used, but not in the list
+    honey       2 tbsp         step 4 (line 24)
+
+  In the list, but never used
+    flaky salt  1 pinch        line 13
+
+";
+        assert_eq!(strip_str(&show(&recipe, "crumble.tamis", 100)).to_string(), expected);
+    }
+
+    #[test]
+    fn a_narrow_page_breaks_inside_the_cells() {
+        let many: Vec<(usize, &str)> = (10..=19).map(|step| (step, "")).collect();
+        let recipe = RecipeUses { ingredients: vec![ingredient(3, "", "salt", "", &many)], ..RecipeUses::default() };
+        let shown = strip_str(&show(&recipe, "-", 40)).to_string();
+        assert!(shown.lines().all(|line| columns(line) <= 40), "{shown}");
+        assert!(shown.contains("\n    salt    steps 10, 11, 12, 13, 14,\n            15,"), "{shown}");
+    }
+}

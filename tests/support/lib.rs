@@ -1,1 +1,3 @@
 //! What several test programs share.
+
+pub mod program;

@@ -1,1 +1,109 @@
-//! (layer larder)
+//! The larder: every food that the checks know, by every name that cooks give it.
+//!
+//! The foods stand on `shelves/*.tsv`, a table a shelf, each figure with its source. They are read once. Nothing here knows recipes.
+
+mod claims;
+mod find;
+mod food;
+mod found;
+mod kinds;
+mod names;
+mod properties;
+mod scan;
+mod shelf;
+mod shelves;
+pub mod spelling;
+mod vocabulary;
+pub mod words;
+
+use std::sync::LazyLock;
+
+pub use food::{CUP_MILLILITRES, Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
+pub use found::{Found, Slip};
+pub use properties::{Allergen, Diet};
+pub use scan::Match;
+pub use shelf::Fault;
+
+use kinds::Kinds;
+use names::Names;
+
+/// All foods, and the ways to find one.
+#[derive(Debug)]
+pub struct Larder {
+    foods: Vec<Food>,
+    names: Names,
+    kinds: Kinds,
+    part_words: Vec<&'static str>,
+    faults: Vec<Fault>,
+}
+
+/// The larder that comes with the program.
+pub fn larder() -> &'static Larder {
+    static LARDER: LazyLock<Larder> = LazyLock::new(|| Larder::read(shelves::SHELVES));
+    &LARDER
+}
+
+impl Larder {
+    /// Reads shelves, each with its file name. What cannot be read is left out and kept among the [faults](Larder::faults).
+    pub fn read(shelves: &[(&'static str, &'static str)]) -> Self {
+        let (mut foods, mut faults) = (Vec::new(), Vec::new());
+        for (shelf, text) in shelves {
+            shelf::read(shelf, text, &mut foods, &mut faults);
+        }
+        let (mut names, mut clashes) = (Names::default(), Vec::new());
+        for (position, food) in foods.iter().enumerate() {
+            names.insert(position, food, &mut clashes);
+        }
+        let name = |position: usize| foods.get(position).map_or("", |food: &Food| food.name);
+        faults.extend(clashes.iter().map(|clash| Fault {
+            shelf: "",
+            line: 0,
+            message: format!(
+                "`{}` means `{}` and cannot mean `{}` too",
+                clash.name,
+                name(clash.kept_by),
+                name(clash.refused)
+            ),
+        }));
+        let mut part_words: Vec<&str> = foods.iter().flat_map(|food| &food.parts).map(|part| part.name).collect();
+        part_words.sort_unstable();
+        part_words.dedup();
+        Larder { foods, names, kinds: Kinds::read(), part_words, faults }
+    }
+
+    /// All foods, shelf by shelf.
+    pub fn foods(&self) -> &[Food] {
+        &self.foods
+    }
+
+    /// The food that has exactly this name or synonym, case, accents, plural and hyphens aside.
+    pub fn food(&self, exact_name: &str) -> Option<&Food> {
+        let words: Vec<_> = words::split(exact_name).into_iter().map(|word| word.folded).collect();
+        self.foods.get(self.names.exact(&words)?)
+    }
+
+    /// The kind that folded words, joined by spaces, mean: `veggie` is `vegetable`.
+    pub fn kind(&self, folded: &str) -> Option<&'static str> {
+        self.kinds.find(folded)
+    }
+
+    /// Whether folded words, joined by spaces, mean a kind of food.
+    pub fn is_kind(&self, folded: &str) -> bool {
+        self.kind(folded).is_some()
+    }
+
+    /// The row of its own that a part of a food has: the yolk of an egg is the food `egg yolk`.
+    pub fn part_as_food(&self, food: &Food, part: &str) -> Option<&Food> {
+        self.food(&format!("{} {part}", food.name))
+    }
+
+    /// Whether some food has a part of this name.
+    fn is_part_word(&self, word: &str) -> bool {
+        self.part_words.binary_search(&vocabulary::part_word(word)).is_ok()
+    }
+
+    /// What could not be read from the shelves, and names that two foods claim. Empty in a larder that is in order.
+    pub fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+}

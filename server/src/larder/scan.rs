@@ -1,0 +1,61 @@
+//! Finds every food in the words of a step. Runs on each keystroke, so it looks each word up once and allocates only its answer.
+
+use super::Larder;
+use super::find::part_of;
+use super::food::Food;
+use super::vocabulary;
+
+/// A food among the words of a text.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Match<'l> {
+    /// Its first word.
+    pub start: usize,
+    /// The word behind its last.
+    pub end: usize,
+    /// The food.
+    pub food: &'l Food,
+    /// The part that is meant: `zest` in "lemon zest", in "the zest of the lemon".
+    pub part: Option<&'l str>,
+}
+
+/// How many words may stand between `of` and the food in "the juice of half a lemon".
+const WORDS_AFTER_OF: usize = 4;
+
+impl Larder {
+    /// The foods named in `words`, which are folded ([`words::fold`](super::words::fold)), from left to right.
+    ///
+    /// The longest name counts: "peanut butter" holds no butter. An empty word is a break that no name crosses;
+    /// put one wherever punctuation stands.
+    pub fn scan<'l, W: AsRef<str>>(&'l self, words: &[W]) -> Vec<Match<'l>> {
+        let mut matches: Vec<Match<'l>> = Vec::new();
+        let mut at = 0;
+        while let Some(hit) = self.names.next(words, at) {
+            let Some(food) = self.foods.get(hit.food) else { break };
+            let (start, end) = (hit.words.start, hit.words.end);
+            let mut found = Match { start, end, food, part: None };
+            let behind = words.get(end).and_then(|word| part_of(food, word.as_ref()));
+            if let Some(part) = behind {
+                found = Match { end: end + 1, part: Some(part), ..found };
+            } else if let Some((start, part)) = part_before(food, words.get(at..start).unwrap_or_default()) {
+                found = Match { start: at + start, part: Some(part), ..found };
+            }
+            at = found.end;
+            matches.push(found);
+        }
+        matches
+    }
+}
+
+/// The part in "zest of the", which stands before the food; with its place.
+fn part_before<'l, W: AsRef<str>>(food: &'l Food, before: &[W]) -> Option<(usize, &'l str)> {
+    let of = before.iter().rposition(|word| matches!(word.as_ref(), "of" | "from"))?;
+    let between = before.get(of + 1..)?;
+    let close = between.len() <= WORDS_AFTER_OF && between.iter().all(|word| is_small(word.as_ref()));
+    let part = part_of(food, before.get(of.checked_sub(1)?)?.as_ref())?;
+    close.then_some((of - 1, part))
+}
+
+/// Whether a word may stand between `of` and the food. A break may not.
+fn is_small(word: &str) -> bool {
+    !word.is_empty() && (vocabulary::is_state(word) || vocabulary::is_portion(word))
+}

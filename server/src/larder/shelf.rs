@@ -1,0 +1,210 @@
+//! Reads a shelf: one table of foods, tab-separated, a food a row. A row with a fault is left out, and the fault is kept.
+
+use super::food::{Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
+use super::properties::{Allergen, Diet};
+
+/// The header row of every shelf.
+const HEADER: &str =
+    "name\tsynonyms\tkinds\tcup\tcup_source\tforms\teach\tparts\tedible\tallergens\tbreaks\tnutrients\tnutrient_source";
+
+/// Something on a shelf that cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// The shelf's file name.
+    pub shelf: &'static str,
+    /// Line in the file, from 1.
+    pub line: usize,
+    /// What is wrong with it.
+    pub message: String,
+}
+
+/// Puts the foods of one shelf with the others, and the rows that could not be read with the faults.
+pub(super) fn read(shelf: &'static str, text: &'static str, foods: &mut Vec<Food>, faults: &mut Vec<Fault>) {
+    let mut rows = text.lines().enumerate().filter(|(_, line)| !line.is_empty() && !line.starts_with('#'));
+    let mut fault = |line: usize, message: String| faults.push(Fault { shelf, line: line + 1, message });
+    match rows.next() {
+        Some((_, HEADER)) => {}
+        Some((line, _)) => fault(line, format!("the header row must be `{HEADER}`")),
+        None => return,
+    }
+    for (line, row) in rows {
+        match food(row) {
+            Ok(food) => foods.push(food),
+            Err(message) => fault(line, message),
+        }
+    }
+}
+
+fn food(row: &'static str) -> Result<Food, String> {
+    let mut cells = row.split('\t').map(str::trim);
+    let mut cell = || cells.next().unwrap_or_default();
+    let (name, synonyms, kinds) = (cell(), cell(), cell());
+    let (cup, cup_source, forms, each, parts, edible) = (cell(), cell(), cell(), cell(), cell(), cell());
+    let (allergens, breaks, nutrients, nutrient_source) = (cell(), cell(), cell(), cell());
+    if name.is_empty() {
+        return Err("a food without a name".to_owned());
+    }
+    if let Some(extra) = cells.next() {
+        return Err(format!("`{name}` has a cell too many: `{extra}`"));
+    }
+    let named = |message: String| format!("`{name}`: {message}");
+    Ok(Food {
+        name,
+        synonyms: list(synonyms).collect(),
+        kinds: list(kinds).collect(),
+        density: density(cup, cup_source).map_err(named)?,
+        forms: list(forms).map(form).collect::<Result<_, _>>().map_err(named)?,
+        each: list(each).map(weight_of_one).collect::<Result<_, _>>().map_err(named)?,
+        parts: list(parts).map(part).collect::<Result<_, _>>().map_err(named)?,
+        edible: edible_share(edible).map_err(named)?,
+        allergens: list(allergens).map(allergen).collect::<Result<_, _>>().map_err(named)?,
+        breaks: list(breaks).map(diet).collect::<Result<_, _>>().map_err(named)?,
+        nutrients: nutrients_per_100_g(nutrients, nutrient_source).map_err(named)?,
+    })
+}
+
+/// The entries of a cell: `a; b; c`.
+fn list(cell: &'static str) -> impl Iterator<Item = &'static str> {
+    cell.split(';').map(str::trim).filter(|entry| !entry.is_empty())
+}
+
+fn density(cup: &'static str, source: &'static str) -> Result<Option<Density>, String> {
+    if cup.is_empty() {
+        return Ok(None);
+    }
+    if source.is_empty() {
+        return Err("the weight of a cup has no source".to_owned());
+    }
+    let (low, typical, high) = spread(cup)?;
+    Ok(Some(Density::of_cup(low, typical, high, source)))
+}
+
+/// `sifted=110/115/125@SR26 20081`: grams a cup.
+fn form(entry: &'static str) -> Result<Form, String> {
+    let (name, (low, typical, high), source) = sourced(entry)?;
+    Ok(Form { name, density: Density::of_cup(low, typical, high, source) })
+}
+
+/// `clove=3@SR26 11215`: grams.
+fn weight_of_one(entry: &'static str) -> Result<Each, String> {
+    let (unit, (low, typical, high), source) = sourced(entry)?;
+    Ok(Each { unit, weight: Weight::of_grams(low, typical, high, source) })
+}
+
+/// `zest`, or with its weight in grams `juice=47@SR26 09152`.
+fn part(entry: &'static str) -> Result<Part, String> {
+    if !entry.contains('=') {
+        return Ok(Part { name: entry, weight: None });
+    }
+    let (name, (low, typical, high), source) = sourced(entry)?;
+    Ok(Part { name, weight: Some(Weight::of_grams(low, typical, high, source)) })
+}
+
+/// `88@SR26 11282`: percent.
+fn edible_share(cell: &'static str) -> Result<Option<Edible>, String> {
+    if cell.is_empty() {
+        return Ok(None);
+    }
+    let (percent, source) = cell.split_once('@').ok_or_else(|| format!("`{cell}` has no source"))?;
+    Ok(Some(Edible { share: number(percent)? / 100.0, source: source.trim() }))
+}
+
+fn allergen(name: &'static str) -> Result<Allergen, String> {
+    Allergen::find(name).ok_or_else(|| format!("`{name}` is no allergen"))
+}
+
+fn diet(name: &'static str) -> Result<Diet, String> {
+    Diet::find(name).ok_or_else(|| format!("`{name}` is no diet"))
+}
+
+/// `kcal=364; protein=10.3; fat=0.98; carb=76.3; fibre=2.7; sugars=0.27; sodium=2; alcohol=0`: per 100 g, sodium in mg.
+fn nutrients_per_100_g(cell: &'static str, source: &'static str) -> Result<Option<Nutrients>, String> {
+    if cell.is_empty() {
+        return Ok(None);
+    }
+    if source.is_empty() {
+        return Err("the nutrients have no source".to_owned());
+    }
+    let (mut kcal, mut protein, mut fat, mut carbohydrate) = (None, None, None, None);
+    let (mut fibre, mut sugars, mut sodium, mut alcohol) = (None, None, None, None);
+    for entry in list(cell) {
+        let (name, figure) = entry.split_once('=').ok_or_else(|| format!("`{entry}` is not NAME=FIGURE"))?;
+        let slot = match name {
+            "kcal" => &mut kcal,
+            "protein" => &mut protein,
+            "fat" => &mut fat,
+            "carb" => &mut carbohydrate,
+            "fibre" => &mut fibre,
+            "sugars" => &mut sugars,
+            "sodium" => &mut sodium,
+            "alcohol" => &mut alcohol,
+            _ => return Err(format!("`{name}` is no nutrient")),
+        };
+        *slot = Some(number(figure)?);
+    }
+    let (Some(kcal), Some(protein), Some(fat), Some(carbohydrate)) = (kcal, protein, fat, carbohydrate) else {
+        return Err("kcal, protein, fat and carb are needed".to_owned());
+    };
+    Ok(Some(Nutrients { kcal, protein, fat, carbohydrate, fibre, sugars, sodium, alcohol, source }))
+}
+
+type Sourced = (&'static str, (f64, f64, f64), &'static str);
+
+/// `NAME=FIGURES@SOURCE`.
+fn sourced(entry: &'static str) -> Result<Sourced, String> {
+    let (name, rest) = entry.split_once('=').ok_or_else(|| format!("`{entry}` is not NAME=GRAMS@SOURCE"))?;
+    let (figures, source) = rest.split_once('@').ok_or_else(|| format!("`{entry}` has no source"))?;
+    if source.trim().is_empty() {
+        return Err(format!("`{entry}` has no source"));
+    }
+    Ok((name.trim(), spread(figures)?, source.trim()))
+}
+
+/// `low/typical/high`, or one figure for all three.
+fn spread(figures: &str) -> Result<(f64, f64, f64), String> {
+    let mut parts = figures.split('/').map(number);
+    let (first, second, third, more) = (parts.next(), parts.next(), parts.next(), parts.next());
+    match (first, second, third, more) {
+        (Some(one), None, None, None) => one.map(|one| (one, one, one)),
+        (Some(low), Some(typical), Some(high), None) => {
+            let (low, typical, high) = (low?, typical?, high?);
+            if low <= typical && typical <= high {
+                Ok((low, typical, high))
+            } else {
+                Err(format!("`{figures}` is not in rising order"))
+            }
+        }
+        _ => Err(format!("`{figures}` is not LOW/TYPICAL/HIGH")),
+    }
+}
+
+fn number(text: &str) -> Result<f64, String> {
+    text.trim().parse().ok().filter(|number: &f64| number.is_finite()).ok_or_else(|| format!("`{text}` is no number"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_row_with_a_fault_is_named_with_its_line() {
+        let table = [
+            ("\tx", "a food without a name"),
+            ("flour\t\t\t125", "`flour`: the weight of a cup has no source"),
+            ("flour\t\t\t125/120/130\tSR26 20081", "`flour`: `125/120/130` is not in rising order"),
+            ("flour\t\t\ta lot\tSR26 20081", "`flour`: `a lot` is no number"),
+            ("flour\t\t\tinf\tSR26 20081", "`flour`: `inf` is no number"),
+            ("flour\t\t\t\t\tsifted=115", "`flour`: `sifted=115` has no source"),
+            ("flour\t\t\t\t\t\t\t\t\tgrain", "`flour`: `grain` is no allergen"),
+            ("flour\t\t\t\t\t\t\t\t\t\t\tkcal=364\tSR26 20081", "`flour`: kcal, protein, fat and carb are needed"),
+            ("a\t\t\t\t\t\t\t\t\t\t\t\t\tb", "`a` has a cell too many: `b`"),
+        ];
+        for (row, message) in table {
+            let text: &'static str = format!("# a comment\n{HEADER}\n{row}\n").leak();
+            let (mut foods, mut faults) = (Vec::new(), Vec::new());
+            read("test.tsv", text, &mut foods, &mut faults);
+            assert!(foods.is_empty(), "{row}");
+            assert_eq!(faults, [Fault { shelf: "test.tsv", line: 3, message: message.to_owned() }]);
+        }
+    }
+}

@@ -16,6 +16,7 @@ pub mod spelling;
 mod vocabulary;
 pub mod words;
 
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 pub use food::{CUP_MILLILITRES, Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
@@ -33,7 +34,7 @@ pub struct Larder {
     foods: Vec<Food>,
     names: Names,
     kinds: Kinds,
-    part_words: Vec<&'static str>,
+    part_words: Vec<Cow<'static, str>>,
     faults: Vec<Fault>,
 }
 
@@ -65,7 +66,8 @@ impl Larder {
                 name(clash.refused)
             ),
         }));
-        let mut part_words: Vec<&str> = foods.iter().flat_map(|food| &food.parts).map(|part| part.name).collect();
+        let parts = foods.iter().flat_map(|food| &food.parts);
+        let mut part_words: Vec<_> = parts.map(|part| words::fold(part.name)).collect();
         part_words.sort_unstable();
         part_words.dedup();
         Larder { foods, names, kinds: Kinds::read(), part_words, faults }
@@ -99,11 +101,31 @@ impl Larder {
 
     /// Whether some food has a part of this name.
     fn is_part_word(&self, word: &str) -> bool {
-        self.part_words.binary_search(&vocabulary::part_word(word)).is_ok()
+        let word = vocabulary::part_word(word);
+        self.part_words.binary_search_by(|part| part.as_ref().cmp(word)).is_ok()
     }
 
     /// What could not be read from the shelves, and names that two foods claim. Empty in a larder that is in order.
     pub fn faults(&self) -> &[Fault] {
         &self.faults
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_shelf_in_the_folder_is_read() {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/src/larder/shelves");
+        let mut files: Vec<_> = std::fs::read_dir(folder).unwrap().map(|file| file.unwrap().file_name()).collect();
+        files.sort();
+        let read: Vec<_> = shelves::SHELVES.iter().map(|(name, _)| *name).collect();
+        assert_eq!(files, read);
+    }
+
+    #[test]
+    fn the_shelves_are_in_order() {
+        assert_eq!(larder().faults(), []);
     }
 }

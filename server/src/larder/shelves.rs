@@ -4,6 +4,8 @@
 pub(super) const SHELVES: &[(&str, &str)] = &[
     ("fish_and_seafood.tsv", include_str!("shelves/fish_and_seafood.tsv")),
     ("flours_and_starches.tsv", include_str!("shelves/flours_and_starches.tsv")),
+    ("fruit.tsv", include_str!("shelves/fruit.tsv")),
     ("meats.tsv", include_str!("shelves/meats.tsv")),
     ("poultry.tsv", include_str!("shelves/poultry.tsv")),
+    ("vegetables.tsv", include_str!("shelves/vegetables.tsv")),
 ];

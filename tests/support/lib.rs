@@ -1,3 +1,4 @@
 //! What several test programs share.
 
+pub mod editor;
 pub mod program;

@@ -1,1 +1,77 @@
-//! (layer lsp)
+//! The face towards editors: the Language Server Protocol over standard input and output.
+//!
+//! | file | concern |
+//! |---|---|
+//! | [`frames`], [`message`], [`transport`] | bytes, messages, and their way to the handlers and back |
+//! | [`capabilities`] | what the editor can take, and what it is offered |
+//! | [`shell`] | one handler a method: puts what came into the mail and does nothing else |
+//! | [`desk`], [`documents`] | the one task that owns the open documents: edits in order, answers, publishing |
+//! | [`convert`] | spans and findings into the protocol's words |
+//! | [`actions`], [`hover`] | one file a feature: translate, ask the document, translate back |
+//!
+//! Everything that names the protocol stays in here.
+
+mod actions;
+mod capabilities;
+mod convert;
+mod desk;
+mod documents;
+mod frames;
+mod hover;
+mod mail;
+mod message;
+mod shell;
+mod transport;
+
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+use tokio::io::{AsyncRead, AsyncWrite, BufReader};
+use tokio::runtime;
+use tokio::sync::mpsc;
+use tower_lsp::LspService;
+
+use shell::Shell;
+pub use transport::Ending;
+
+/// Serves the editor that started this process, until it says `exit` or closes standard input.
+///
+/// The exit code is 1 when the editor forgot `shutdown` (so the protocol wants it) and 2 when serving failed.
+pub fn run() -> ExitCode {
+    let ending = runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build().map(|runtime| {
+        // Spawned, so that a message goes from task to task on one thread.
+        let serving = runtime.spawn(serve(tokio::io::stdin(), tokio::io::stdout()));
+        let ending = runtime.block_on(serving).unwrap_or(Ending::Broken);
+        // A read of standard input may still be under way, and cannot be called off.
+        runtime.shutdown_background();
+        ending
+    });
+    match ending {
+        Ok(Ending::Asked | Ending::HungUp) => ExitCode::SUCCESS,
+        Ok(Ending::Unannounced) => ExitCode::from(1),
+        Ok(Ending::Broken) => ExitCode::from(2),
+        Err(fault) => {
+            let _ = writeln!(io::stderr(), "error: the server cannot start: {fault}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+/// Serves one client over two streams of bytes.
+pub async fn serve<R, W>(reader: R, writer: W) -> Ending
+where
+    R: AsyncRead + Unpin,
+    W: AsyncWrite + Unpin + Send + 'static,
+{
+    let (mail, arriving) = mpsc::unbounded_channel();
+    let mut arriving = Some(arriving);
+    let mut working = None;
+    let (service, socket) = LspService::build(|client| {
+        working = arriving.take().map(|arriving| tokio::spawn(desk::work(client, arriving)));
+        Shell::new(mail)
+    })
+    .custom_method("tamis/text", Shell::text)
+    .finish();
+    let Some(working) = working else { return Ending::Broken };
+    transport::serve(BufReader::new(reader), writer, service, socket, working).await
+}

@@ -1,0 +1,85 @@
+//! What the editor can take, and what it is offered.
+
+use tower_lsp::lsp_types::{
+    ClientCapabilities, CodeActionKind, CodeActionOptions, CodeActionProviderCapability, DiagnosticTag,
+    HoverProviderCapability, InitializeResult, MarkupKind, PositionEncodingKind, ServerCapabilities, ServerInfo,
+    TextDocumentSyncCapability, TextDocumentSyncKind, TextDocumentSyncOptions,
+};
+
+use super::actions;
+use crate::text::Encoding;
+
+/// What the editor at the other end can take. A client that says nothing can take little.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Editor {
+    /// What its columns count.
+    pub encoding: Encoding,
+    /// Whether a hover may be Markdown.
+    pub markdown_hover: bool,
+    /// Whether a diagnostic may point to further places.
+    pub related_information: bool,
+    /// Whether a diagnostic may be marked as being about something unnecessary.
+    pub unnecessary_tag: bool,
+    /// Whether an edit may say which version of a document it is meant for.
+    pub versioned_edits: bool,
+}
+
+impl Editor {
+    /// Reads what a client says of itself.
+    pub fn new(client: &ClientCapabilities) -> Self {
+        let document = client.text_document.as_ref();
+        let diagnostics = document.and_then(|document| document.publish_diagnostics.as_ref());
+        let hover_formats = document.and_then(|document| document.hover.as_ref()?.content_format.as_ref());
+        let tags = diagnostics.and_then(|diagnostics| diagnostics.tag_support.as_ref());
+        let edits = client.workspace.as_ref().and_then(|workspace| workspace.workspace_edit.as_ref());
+        Editor {
+            encoding: encoding(client),
+            markdown_hover: hover_formats.is_some_and(|formats| formats.contains(&MarkupKind::Markdown)),
+            related_information: diagnostics
+                .and_then(|diagnostics| diagnostics.related_information)
+                .unwrap_or_default(),
+            unnecessary_tag: tags.is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY)),
+            versioned_edits: edits.and_then(|edits| edits.document_changes).unwrap_or_default(),
+        }
+    }
+}
+
+/// The first encoding in the client's order of preference that is known; UTF-16 is what every client speaks.
+fn encoding(client: &ClientCapabilities) -> Encoding {
+    let offered = client.general.as_ref().and_then(|general| general.position_encodings.as_ref());
+    offered.into_iter().flatten().find_map(known).unwrap_or_default()
+}
+
+fn known(kind: &PositionEncodingKind) -> Option<Encoding> {
+    match kind.as_str() {
+        "utf-8" => Some(Encoding::Utf8),
+        "utf-16" => Some(Encoding::Utf16),
+        "utf-32" => Some(Encoding::Utf32),
+        _ => None,
+    }
+}
+
+/// What `editor` is told in answer to `initialize`.
+pub fn offer(editor: &Editor) -> InitializeResult {
+    let encoding = match editor.encoding {
+        Encoding::Utf8 => PositionEncodingKind::UTF8,
+        Encoding::Utf16 => PositionEncodingKind::UTF16,
+        Encoding::Utf32 => PositionEncodingKind::UTF32,
+    };
+    let capabilities = ServerCapabilities {
+        position_encoding: Some(encoding),
+        text_document_sync: Some(TextDocumentSyncCapability::Options(TextDocumentSyncOptions {
+            open_close: Some(true),
+            change: Some(TextDocumentSyncKind::INCREMENTAL),
+            ..Default::default()
+        })),
+        hover_provider: Some(HoverProviderCapability::Simple(true)),
+        code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {
+            code_action_kinds: Some(vec![CodeActionKind::QUICKFIX, actions::FIX_ALL]),
+            ..Default::default()
+        })),
+        ..Default::default()
+    };
+    let server_info = ServerInfo { name: "tamis".into(), version: Some(env!("CARGO_PKG_VERSION").into()) };
+    InitializeResult { capabilities, server_info: Some(server_info) }
+}

@@ -1,0 +1,46 @@
+//! What the shell hands to the desk, in the order in which the client said it.
+
+use tower_lsp::jsonrpc;
+use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
+
+use super::capabilities::Editor;
+use super::documents::Opened;
+
+/// One piece of mail.
+pub enum Mail {
+    /// The client has introduced itself.
+    Introduced(Editor),
+    /// A document is open in the editor; from now on its text is what the client says.
+    Opened {
+        /// Which.
+        uri: Url,
+        /// Its version.
+        version: i32,
+        /// All of it.
+        text: String,
+    },
+    /// It was edited.
+    Changed {
+        /// Which.
+        uri: Url,
+        /// The version that the edits lead to.
+        version: i32,
+        /// The edits, each on what the one before left.
+        changes: Vec<TextDocumentContentChangeEvent>,
+    },
+    /// It is no longer open.
+    Closed {
+        /// Which.
+        uri: Url,
+    },
+    /// Something is asked about it.
+    Asked {
+        /// Which.
+        uri: Url,
+        /// What.
+        question: Question,
+    },
+}
+
+/// A question about one document: gets it, or why it cannot be asked, and sends its answer by itself.
+pub type Question = Box<dyn FnOnce(jsonrpc::Result<(&Opened, &Editor)>) + Send>;

@@ -1,0 +1,116 @@
+//! The handlers. Each puts one thing into the mail before it waits for anything, and nothing else happens here, so that
+//! the desk gets everything in the order in which the client said it.
+
+use serde::{Deserialize, Serialize};
+use tokio::sync::mpsc::UnboundedSender;
+use tokio::sync::oneshot;
+use tower_lsp::LanguageServer;
+use tower_lsp::jsonrpc::{Error, Result};
+use tower_lsp::lsp_types::{
+    CodeActionParams, CodeActionResponse, DidChangeTextDocumentParams, DidCloseTextDocumentParams,
+    DidOpenTextDocumentParams, Hover, HoverParams, InitializeParams, InitializeResult, TextDocumentIdentifier, Url,
+};
+
+use super::capabilities::{self, Editor};
+use super::documents::Opened;
+use super::mail::Mail;
+use super::{actions, hover};
+
+/// The server, as the protocol crate sees it.
+#[derive(Debug)]
+pub struct Shell {
+    mail: UnboundedSender<Mail>,
+}
+
+/// What `tamis/text` asks for.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "camelCase")]
+pub struct TextParams {
+    text_document: TextDocumentIdentifier,
+}
+
+/// What `tamis/text` answers.
+#[derive(Debug, Serialize)]
+pub struct HeldText {
+    version: i32,
+    text: String,
+}
+
+impl Shell {
+    /// A shell that puts everything into `mail`.
+    pub fn new(mail: UnboundedSender<Mail>) -> Self {
+        Shell { mail }
+    }
+
+    /// The request `tamis/text`: the text that the server holds for an open document, and its version. For whoever
+    /// doubts that editor and server mean the same text.
+    pub async fn text(&self, params: TextParams) -> Result<HeldText> {
+        self.ask(params.text_document.uri, |document, _| HeldText {
+            version: document.version(),
+            text: document.text().to_string(),
+        })
+        .await
+    }
+
+    fn post(&self, mail: Mail) {
+        // Without a desk the transport is about to end, too.
+        let _ = self.mail.send(mail);
+    }
+
+    /// Has `answer` worked out at the desk, after all that was said before, and waits for it.
+    async fn ask<T, F>(&self, uri: Url, answer: F) -> Result<T>
+    where
+        T: Send + 'static,
+        F: FnOnce(&Opened, &Editor) -> T + Send + 'static,
+    {
+        let (reply, answered) = oneshot::channel();
+        self.post(Mail::Asked {
+            uri,
+            question: Box::new(move |asked| {
+                // Closed once the client has cancelled.
+                if !reply.is_closed() {
+                    let _ = reply.send(asked.map(|(document, editor)| answer(document, editor)));
+                }
+            }),
+        });
+        answered.await.unwrap_or_else(|_| Err(Error::internal_error()))
+    }
+}
+
+#[tower_lsp::async_trait]
+impl LanguageServer for Shell {
+    async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
+        let editor = Editor::new(&params.capabilities);
+        let offer = capabilities::offer(&editor);
+        self.post(Mail::Introduced(editor));
+        Ok(offer)
+    }
+
+    async fn shutdown(&self) -> Result<()> {
+        Ok(())
+    }
+
+    async fn did_open(&self, params: DidOpenTextDocumentParams) {
+        let document = params.text_document;
+        self.post(Mail::Opened { uri: document.uri, version: document.version, text: document.text });
+    }
+
+    async fn did_change(&self, params: DidChangeTextDocumentParams) {
+        let document = params.text_document;
+        self.post(Mail::Changed { uri: document.uri, version: document.version, changes: params.content_changes });
+    }
+
+    async fn did_close(&self, params: DidCloseTextDocumentParams) {
+        self.post(Mail::Closed { uri: params.text_document.uri });
+    }
+
+    async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
+        let at = params.text_document_position_params;
+        self.ask(at.text_document.uri, move |document, editor| hover::answer(document, editor, at.position)).await
+    }
+
+    async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
+        let uri = params.text_document.uri.clone();
+        self.ask(uri, move |document, editor| Some(actions::answer(document, editor, &params))).await
+    }
+}

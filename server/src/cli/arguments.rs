@@ -36,6 +36,12 @@ pub enum Command {
         /// The name of a check, as it stands in brackets before a message; without it, all of them are listed
         code: Option<String>,
     },
+    /// Serve an editor over standard input and output (the editor starts this by itself)
+    Lsp {
+        /// Some editors say how they speak; there is only this way
+        #[arg(long, hide = true)]
+        stdio: bool,
+    },
 }
 
 /// The manuscripts to read and the form of the answer.

@@ -16,6 +16,7 @@ use std::process::ExitCode;
 
 use clap::Parser;
 
+use crate::lsp;
 use crate::workspace::read::read;
 use crate::workspace::trouble::{Fault, Trouble};
 use crate::workspace::walk::{Source, find};
@@ -33,6 +34,12 @@ enum Outcome {
     Failed = 2,
 }
 
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> Self {
+        ExitCode::from(outcome as u8)
+    }
+}
+
 /// Does what the arguments ask, the first of which is the program's own name.
 pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     let arguments = match Arguments::try_parse_from(arguments) {
@@ -40,33 +47,33 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Err(message) => {
             // A closed output is no reason to fail a second time.
             let _ = message.print();
-            return ExitCode::from(if message.use_stderr() { Outcome::Failed } else { Outcome::Clean } as u8);
+            return if message.use_stderr() { Outcome::Failed } else { Outcome::Clean }.into();
         }
     };
-    let outcome = obey(&arguments.command).unwrap_or_else(|error| match error.kind() {
+    obey(&arguments.command).unwrap_or_else(|error| match error.kind() {
         // The reader has seen enough, as `head` has.
-        io::ErrorKind::BrokenPipe => Outcome::Clean,
+        io::ErrorKind::BrokenPipe => Outcome::Clean.into(),
         _ => {
             complain(&format_args!("the answer could not be written: {error}"));
-            Outcome::Failed
+            Outcome::Failed.into()
         }
-    });
-    ExitCode::from(outcome as u8)
+    })
 }
 
-fn obey(command: &Command) -> io::Result<Outcome> {
-    let output = match command {
-        Command::Check { what, .. } | Command::Uses { what } => what.output,
-        Command::Explain { .. } => Output::Text,
-    };
+fn obey(command: &Command) -> io::Result<ExitCode> {
+    match command {
+        Command::Check { what, strict } => print(what.output, |console| check::check(what, *strict, console)),
+        Command::Uses { what } => print(what.output, |console| uses::uses(what, console)),
+        Command::Explain { code } => print(Output::Text, |console| explain::explain(code.as_deref(), console)),
+        Command::Lsp { .. } => Ok(lsp::run()),
+    }
+}
+
+fn print(output: Output, show: impl FnOnce(&mut Console) -> io::Result<Outcome>) -> io::Result<ExitCode> {
     let mut console = Console::of_process(output);
-    let outcome = match command {
-        Command::Check { what, strict } => check::check(what, *strict, &mut console),
-        Command::Uses { what } => uses::uses(what, &mut console),
-        Command::Explain { code } => explain::explain(code.as_deref(), &mut console),
-    }?;
+    let outcome = show(&mut console)?;
     console.finish()?;
-    Ok(outcome)
+    Ok(outcome.into())
 }
 
 /// Reads every manuscript that `what` names, several at a time, and prints in their order what `show` makes of path and

@@ -120,6 +120,19 @@ impl Quantity {
         }
     }
 
+    /// Its number in millilitres, grams, centimetres, °C or seconds; how many of a count.
+    pub(super) fn plain_number(&self) -> Option<Interval> {
+        match self {
+            Quantity::Volume(volume) => Some(volume.map(|volume| volume.get::<milliliter>())),
+            Quantity::Weight(weight) => Some(weight.map(|weight| weight.get::<gram>())),
+            Quantity::Length(length) => Some(length.map(|length| length.get::<centimeter>())),
+            Quantity::Temperature(heat) => Some(heat.map(|heat| heat.get::<degree_celsius>())),
+            Quantity::Time(time) => Some(time.map(|time| time.get::<second>())),
+            Quantity::Count { count, .. } => Some(*count),
+            Quantity::Loose { .. } => None,
+        }
+    }
+
     /// Both together; nothing where they can't be added: other kinds, other counted units, temperatures.
     pub fn plus(&self, other: &Quantity) -> Option<Quantity> {
         match (self, other) {
@@ -187,12 +200,10 @@ impl Quantity {
             }),
             (Quantity::Temperature(heat), Size::GasMark) => {
                 let least = nearest_gas_mark(heat.least)?;
-                let most = heat.most.map(nearest_gas_mark);
-                Some(if most.is_some_and(|most| most.is_none()) {
-                    return None;
-                } else {
-                    Interval { least, most: most.flatten() }
-                })
+                match heat.most {
+                    Some(most) => Some(Interval { least, most: Some(nearest_gas_mark(most)?) }),
+                    None => Some(Interval::at_least(least)),
+                }
             }
             (Quantity::Count { count, unit: None }, Size::Count(each)) if unit == Unit::Dozen => {
                 Some(count.times(1.0 / each))

@@ -6,6 +6,7 @@ mod words;
 #[cfg(test)]
 mod tests;
 
+pub(super) use self::words::GLYPHS;
 use self::{
     tokens::{Token, tokens},
     words::{count_of_several, count_word, fraction_word},

@@ -31,6 +31,8 @@ pub(super) fn tokens(text: &str) -> Option<Vec<Token>> {
         let behind = rest.chars().nth(1).unwrap_or(' ');
         let mut length = first.len_utf8();
         let token = match first {
+            // Characters without width, from pasted text, part nothing and belong to nothing.
+            '\u{200b}' | '\u{feff}' => None,
             _ if first.is_whitespace() => None,
             '/' | '\u{2044}' | '\u{2215}' => Some(Token::Slash),
             '⅟' => Some(Token::OneOver),

@@ -1,6 +1,9 @@
 //! Pans by their measurements.
 
-use uom::si::f64::{Area, Length, Volume};
+use uom::si::{
+    f64::{Area, Length, Volume},
+    length::{inch, meter},
+};
 
 use super::Interval;
 
@@ -24,16 +27,19 @@ pub struct Pan {
 
 impl Pan {
     /// The pan that measurements describe, as they are written: `9`, `9 x 2`, `9 x 13`, `9 x 13 x 2`. `square` says whether
-    /// a single measurement, or a first with a depth, is a side and not a diameter. A second measurement under a third of the
-    /// first is a depth. Nothing for none, more than three, or one that is not above zero.
+    /// a single measurement, or a first with a depth, is a side and not a diameter. A second measurement of at most
+    /// 3 1/4 inches (8 cm) and 2/5 of the first is a depth: `9 x 3`, but not `14 x 4`. Nothing for none, more than three, or one that is not above zero.
     pub fn from_dimensions(dimensions: &[Length], square: bool) -> Option<Pan> {
         if dimensions.iter().any(|length| *length <= Length::default()) {
             return None;
         }
+        let deepest = Length::new::<inch>(3.25);
         let one = |side| if square { Outline::Rectangular(side, side) } else { Outline::Round(side) };
         match *dimensions {
             [side] => Some(Pan { outline: one(side), depth: None }),
-            [side, depth] if depth * 3.0 < side => Some(Pan { outline: one(side), depth: Some(depth) }),
+            [side, depth] if depth <= deepest && depth <= side * 0.4 => {
+                Some(Pan { outline: one(side), depth: Some(depth) })
+            }
             [long, wide] => Some(Pan { outline: Outline::Rectangular(long, wide), depth: None }),
             [long, wide, depth] => Some(Pan { outline: Outline::Rectangular(long, wide), depth: Some(depth) }),
             _ => None,
@@ -74,6 +80,6 @@ pub fn pans_apart(written: &[Length], restated: &[Length]) -> Option<f64> {
 
 /// Whether `number` is a length that a home kitchen's pans have: between 2 cm and 1 m.
 pub fn is_pan_sized(length: &Interval<Length>) -> bool {
-    let [smallest, largest] = [0.02, 1.0].map(Length::new::<uom::si::length::meter>);
+    let [smallest, largest] = [0.02, 1.0].map(Length::new::<meter>);
     length.least >= smallest && length.most.is_some_and(|most| most <= largest)
 }

@@ -94,3 +94,22 @@ pub fn scales_of_pair(one: f64, other: f64) -> Option<(Scale, Scale)> {
         Some((Scale::Celsius, Scale::Fahrenheit))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn degrees_without_a_scale_are_the_house_s_unless_no_oven_is_so_hot() {
+        assert_eq!(scale_of(180.0, Scale::Celsius), Scale::Celsius);
+        assert_eq!(scale_of(180.0, Scale::Fahrenheit), Scale::Fahrenheit);
+        assert_eq!(scale_of(350.0, Scale::Celsius), Scale::Fahrenheit);
+    }
+
+    #[test]
+    fn a_pair_without_scales_is_read_as_it_fits() {
+        assert_eq!(scales_of_pair(350.0, 180.0), Some((Scale::Fahrenheit, Scale::Celsius)));
+        assert_eq!(scales_of_pair(180.0, 350.0), Some((Scale::Celsius, Scale::Fahrenheit)));
+        assert_eq!(scales_of_pair(350.0, 220.0), None);
+    }
+}

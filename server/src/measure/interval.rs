@@ -51,13 +51,6 @@ impl<Q: Copy + PartialOrd> Interval<Q> {
         other.most.is_none_or(|most| self.least <= most) && self.most.is_none_or(|most| other.least <= most)
     }
 
-    /// The shortest interval that holds both.
-    pub fn joined(&self, other: &Self) -> Self {
-        let least = if other.least < self.least { other.least } else { self.least };
-        let most = self.most.zip(other.most).map(|(mine, theirs)| if mine < theirs { theirs } else { mine });
-        Interval { least, most }
-    }
-
     /// Puts both ends through `change`, which must keep their order.
     pub fn map<R: Copy + PartialOrd>(&self, change: impl Fn(Q) -> R) -> Interval<R> {
         Interval { least: change(self.least), most: self.most.map(change) }

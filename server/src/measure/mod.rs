@@ -25,7 +25,7 @@ pub use kitchen::{equivalents, kitchen_amounts, round_number};
 pub use loose::{Taken, taken_as};
 pub use measures::{Cup, Measures, Pint, Scale, Tablespoon};
 pub use numbers::{NumberFault, read_number};
-pub use pans::{Outline, Pan, is_pan_sized, pans_apart};
+pub use pans::{Outline, Pan, pans_apart};
 pub use print::{
     FractionStyle, RangeStyle, Style, UnitStyle, print, print_amount, print_amounts, print_decimal, print_interval,
     print_number,

@@ -2,10 +2,8 @@
 
 use uom::si::{
     f64::{Area, Length, Volume},
-    length::{inch, meter},
+    length::inch,
 };
-
-use super::Interval;
 
 /// The outline of a pan.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -76,10 +74,4 @@ pub fn pans_apart(written: &[Length], restated: &[Length]) -> Option<f64> {
     let pairs = sorted(written).into_iter().zip(sorted(restated));
     let differences = pairs.filter(|(mine, _)| *mine > 0.0).map(|(mine, theirs)| (theirs - mine) / mine);
     differences.max_by(|one, other| one.abs().total_cmp(&other.abs()))
-}
-
-/// Whether `number` is a length that a home kitchen's pans have: between 2 cm and 1 m.
-pub fn is_pan_sized(length: &Interval<Length>) -> bool {
-    let [smallest, largest] = [0.02, 1.0].map(Length::new::<meter>);
-    length.least >= smallest && length.most.is_some_and(|most| most <= largest)
 }

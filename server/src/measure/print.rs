@@ -46,17 +46,23 @@ pub struct Style {
 /// How far a number may lie from a fraction of the measuring set to be written as it: well below half a 1/16.
 const NEAR_FRACTION: f64 = 0.004;
 
-/// A number with the fractions of a measuring set: `1 1/2`, `2/3`, `1/8`; decimals for what is none of them.
+/// The same for the fractions that two decimals come close to: 0.06 stays what it is, 0.0625 is 1/16.
+const NEAR_SMALL_FRACTION: f64 = 0.0005;
+
+/// A number with the fractions of a measuring set: `1 1/2`, `2/3`, `1/8`, and of a ruler: `3/16`; decimals for what is none
+/// of them.
 pub fn print_number(number: f64, style: FractionStyle) -> String {
     let whole = number.abs().trunc();
     let rest = number.abs() - whole;
     if !(NEAR_FRACTION..=1.0 - NEAR_FRACTION).contains(&rest) || !number.is_finite() {
         return print_decimal(number);
     }
-    let fraction = [2.0, 3.0, 4.0, 8.0].into_iter().find_map(|under| {
+    let fraction = [2.0, 3.0, 4.0, 8.0, 16.0, 32.0].into_iter().find_map(|under| {
         let over = (rest * under).round();
-        let proper = over > 0.0 && over < under && (rest - over / under).abs() < NEAR_FRACTION;
-        proper.then_some((over, under))
+        let near = if under > 8.0 { NEAR_SMALL_FRACTION } else { NEAR_FRACTION };
+        // Of the 32nds only 1/32 of a teaspoon has a spoon.
+        let proper = over > 0.0 && over < under && (under < 32.0 || (whole == 0.0 && over == 1.0));
+        (proper && (rest - over / under).abs() < near).then_some((over, under))
     });
     let Some((over, under)) = fraction else { return print_decimal(number) };
     let sign = if number < 0.0 { "-" } else { "" };
@@ -144,6 +150,10 @@ mod tests {
             (0.18, "0.18", "0.18"),
             (0.1, "0.1", "0.1"),
             (0.06, "0.06", "0.06"),
+            (0.0625, "1/16", "1/16"),
+            (0.03125, "1/32", "1/32"),
+            (1.1875, "1 3/16", "1 3/16"),
+            (0.44, "0.44", "0.44"),
             (1.05, "1.05", "1.05"),
             (-1.5, "-1 1/2", "-1½"),
             (1500.0, "1500", "1500"),

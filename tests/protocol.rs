@@ -73,6 +73,26 @@ async fn every_version_gets_its_diagnostics_and_a_burst_gets_them_once() {
     editor.leave().await;
 }
 
+/// A client that says it would ask for diagnostics gets them pushed until it does.
+#[tokio::test]
+async fn diagnostics_are_pushed_until_they_are_pulled() {
+    let (mut editor, answer) = Editor::introduced(json!({ "textDocument": { "diagnostic": {} } })).await;
+    assert_eq!(answer["capabilities"]["diagnosticProvider"]["identifier"], "tamis");
+    editor.open(TART, "Recipe: Plum Tart\n").await;
+    assert_eq!(editor.published().await.version, Some(1));
+    let pull = |previous: Option<&str>| json!({ "textDocument": { "uri": TART }, "previousResultId": previous });
+    let report = editor.request("textDocument/diagnostic", pull(None)).await.unwrap();
+    assert_eq!((&report["kind"], &report["resultId"]), (&json!("full"), &json!("1")));
+    let report = editor.request("textDocument/diagnostic", pull(Some("1"))).await.unwrap();
+    assert_eq!((&report["kind"], &report["resultId"]), (&json!("unchanged"), &json!("1")));
+    editor.change(TART, 2, json!([change((0, 0), (0, 0), "// a tart\n")])).await;
+    let report = editor.request("textDocument/diagnostic", pull(Some("0"))).await.unwrap();
+    assert_eq!((&report["kind"], &report["resultId"]), (&json!("full"), &json!("2")));
+    editor.close(TART).await;
+    assert_eq!(editor.request("textDocument/diagnostic", pull(None)).await.unwrap_err().code, INVALID_PARAMS);
+    editor.leave().await;
+}
+
 #[tokio::test]
 async fn a_document_need_not_be_a_file() {
     let mut editor = Editor::usual().await;

@@ -2,7 +2,7 @@
 //! (specification, "Text Documents" and "Position": line breaks are `\n`, `\r\n` and `\r`; a column past the end of a line is its end).
 
 use proptest::prelude::*;
-use tamis::text::{Document, Edit, Encoding, LineEnding, LineIndex, Position, Span};
+use tamis::text::{Backlog, Document, Edit, Encoding, LineEnding, LineIndex, Position, Span};
 
 const ENCODINGS: [Encoding; 3] = [Encoding::Utf8, Encoding::Utf16, Encoding::Utf32];
 
@@ -141,6 +141,16 @@ fn lines_stand_without_their_breaks() {
 }
 
 #[test]
+fn only_near_edits_are_joined() {
+    let mut backlog = Backlog::default();
+    assert!(backlog.is_near(Span::at(1_000_000)), "there are none");
+    backlog.add(Span::new(10_000, 10_005), 3);
+    for (at, near) in [(10_001, true), (14_000, true), (6_000, true), (20_000, false), (1_000, false)] {
+        assert_eq!(backlog.is_near(Span::at(at)), near, "{at}");
+    }
+}
+
+#[test]
 fn an_edit_of_ours_ends_its_lines_as_the_document_does() {
     for (text, ending, edited) in [
         ("", LineEnding::Lf, "a\nb"),
@@ -209,6 +219,25 @@ proptest! {
             prop_assert_eq!(document.position(at, encoding), expected);
             prop_assert_eq!(index.position(at, encoding), expected);
         }
+    }
+
+    /// A reader that follows the joined edits now and then knows the same text in the end.
+    #[test]
+    fn joined_edits_lead_to_the_same_text(text in texts(), edits in prop::collection::vec((0usize..90, 0usize..9, texts(), prop::bool::weighted(0.2)), 1..20)) {
+        let (mut document, mut reader, mut backlog) = (Document::new(&text), Document::new(&text), Backlog::default());
+        for (start, length, with, follow) in edits {
+            let edit = Edit::replace(Span::new(start, start + length), with);
+            let replaced = document.apply(&edit);
+            backlog.add(replaced, edit.text.len());
+            if follow && let Some(joined) = backlog.take(&document) {
+                reader.apply(&joined);
+                prop_assert_eq!(reader.to_string(), document.to_string());
+            }
+        }
+        if let Some(joined) = backlog.take(&document) {
+            reader.apply(&joined);
+        }
+        prop_assert_eq!(reader.to_string(), document.to_string());
     }
 
     #[test]

@@ -1,9 +1,10 @@
 //! What the editor can take, and what it is offered.
 
 use tower_lsp::lsp_types::{
-    ClientCapabilities, CodeActionKind, CodeActionOptions, CodeActionProviderCapability, DiagnosticTag,
-    HoverProviderCapability, InitializeResult, MarkupKind, PositionEncodingKind, ServerCapabilities, ServerInfo,
-    TextDocumentSyncCapability, TextDocumentSyncKind, TextDocumentSyncOptions,
+    ClientCapabilities, CodeActionKind, CodeActionOptions, CodeActionProviderCapability, DiagnosticOptions,
+    DiagnosticServerCapabilities, DiagnosticTag, HoverProviderCapability, InitializeResult, MarkupKind,
+    PositionEncodingKind, ServerCapabilities, ServerInfo, TextDocumentSyncCapability, TextDocumentSyncKind,
+    TextDocumentSyncOptions,
 };
 
 use super::actions;
@@ -20,6 +21,8 @@ pub struct Editor {
     pub related_information: bool,
     /// Whether a diagnostic may be marked as being about something unnecessary.
     pub unnecessary_tag: bool,
+    /// Whether it says that it asks for diagnostics by itself.
+    pub pulls_diagnostics: bool,
     /// Whether an edit may say which version of a document it is meant for.
     pub versioned_edits: bool,
 }
@@ -39,6 +42,7 @@ impl Editor {
                 .and_then(|diagnostics| diagnostics.related_information)
                 .unwrap_or_default(),
             unnecessary_tag: tags.is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY)),
+            pulls_diagnostics: document.is_some_and(|document| document.diagnostic.is_some()),
             versioned_edits: edits.and_then(|edits| edits.document_changes).unwrap_or_default(),
         }
     }
@@ -78,6 +82,12 @@ pub fn offer(editor: &Editor) -> InitializeResult {
             code_action_kinds: Some(vec![CodeActionKind::QUICKFIX, actions::FIX_ALL]),
             ..Default::default()
         })),
+        diagnostic_provider: editor.pulls_diagnostics.then(|| {
+            DiagnosticServerCapabilities::Options(DiagnosticOptions {
+                identifier: Some("tamis".into()),
+                ..Default::default()
+            })
+        }),
         ..Default::default()
     };
     let server_info = ServerInfo { name: "tamis".into(), version: Some(env!("CARGO_PKG_VERSION").into()) };

@@ -10,11 +10,14 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use tokio::sync::mpsc::UnboundedReceiver;
 use tokio::task::yield_now;
 use tower_lsp::Client;
-use tower_lsp::jsonrpc::Error;
-use tower_lsp::lsp_types::{Diagnostic, PublishDiagnosticsParams, TextDocumentContentChangeEvent, Url};
+use tower_lsp::jsonrpc::{self, Error};
+use tower_lsp::lsp_types::{
+    Diagnostic, DocumentDiagnosticReport, PublishDiagnosticsParams, TextDocumentContentChangeEvent, Url,
+};
 
 use super::capabilities::Editor;
 use super::convert::Converter;
+use super::diagnostics::{self, Shown};
 use super::documents::Opened;
 use super::mail::{Mail, Question};
 use crate::text::{Edit, Span};
@@ -39,9 +42,8 @@ pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>) {
 struct Desk {
     editor: Editor,
     documents: HashMap<Url, Opened>,
-    /// What the client shows: the diagnostics of a document, and the version they are of.
-    published: HashMap<Url, (i32, Vec<Diagnostic>)>,
-    /// The documents that were opened, edited or closed since.
+    shown: HashMap<Url, Shown>,
+    /// The documents of which the client may have to be told news.
     due: BTreeSet<Url>,
 }
 
@@ -57,6 +59,7 @@ impl Desk {
             }
         }
         for (place, mail) in arrived.into_iter().enumerate() {
+            let overtaken = |uri| latest.get(uri).is_some_and(|latest| *latest > place);
             match mail {
                 Mail::Introduced(editor) => self.editor = editor,
                 Mail::Opened { uri, version, text } => self.open(uri, version, &text),
@@ -66,8 +69,15 @@ impl Desk {
                     self.due.insert(uri);
                 }
                 Mail::Asked { uri, question } => {
-                    let overtaken = latest.get(&uri).is_some_and(|latest| *latest > place);
+                    let overtaken = overtaken(&uri);
                     self.answer(&uri, question, overtaken);
+                }
+                Mail::Pulled { uri, previous, reply } => {
+                    let overtaken = overtaken(&uri);
+                    let report =
+                        if overtaken { Err(diagnostics::overtaken()) } else { self.pull(&uri, previous.as_deref()) };
+                    let _ = reply.send(report);
+                    self.due.insert(uri);
                 }
             }
         }
@@ -95,29 +105,41 @@ impl Desk {
     fn answer(&self, uri: &Url, question: Question, overtaken: bool) {
         let asked = match self.documents.get(uri) {
             _ if overtaken => Err(Error::content_modified()),
-            None => Err(Error::invalid_params(format!("{uri} is not open"))),
+            None => Err(not_open(uri)),
             Some(document) => Ok((document, &self.editor)),
         };
         // A question that panics takes its reply channel with it, which the shell answers with an internal error.
         let _ = catch_unwind(AssertUnwindSafe(|| question(asked)));
     }
 
-    /// What the client has to be told of a document: its diagnostics, unless they are what it shows already for this
-    /// version; none for one that is closed, if it shows any.
-    ///
-    /// The same set is sent again for a new version: the client may have moved its marks with the text.
+    /// The diagnostics of an open document, to a client that asks for them.
+    fn pull(&mut self, uri: &Url, previous: Option<&str>) -> jsonrpc::Result<DocumentDiagnosticReport> {
+        let document = self.documents.get(uri).ok_or_else(|| not_open(uri))?;
+        let shown = self.shown.entry(uri.clone()).or_default();
+        Ok(shown.pull(previous, document.version(), diagnostics_of(document, &self.editor)))
+    }
+
+    /// What the client has to be told of a document: its diagnostics, or that there are none any more.
     fn news_of(&mut self, uri: Url) -> Option<PublishDiagnosticsParams> {
         let Some(document) = self.documents.get(&uri) else {
-            let (_, shown) = self.published.remove(&uri)?;
-            return (!shown.is_empty()).then(|| PublishDiagnosticsParams::new(uri, Vec::new(), None));
+            let shown = self.shown.remove(&uri)?.take_back();
+            return shown.then(|| PublishDiagnosticsParams::new(uri, Vec::new(), None));
         };
-        let converter = Converter::new(document, &self.editor);
-        let diagnostics: Vec<_> = document.findings().iter().map(|finding| converter.diagnostic(finding)).collect();
-        let news = (document.version(), diagnostics);
-        if self.published.get(&uri) == Some(&news) {
-            return None;
+        let shown = self.shown.entry(uri.clone()).or_default();
+        if shown.is_pulled() {
+            let version = Some(document.version());
+            return shown.take_back().then(|| PublishDiagnosticsParams::new(uri, Vec::new(), version));
         }
-        self.published.insert(uri.clone(), news.clone());
-        Some(PublishDiagnosticsParams::new(uri, news.1, Some(news.0)))
+        let (version, diagnostics) = shown.push(document.version(), diagnostics_of(document, &self.editor))?;
+        Some(PublishDiagnosticsParams::new(uri, diagnostics, Some(version)))
     }
+}
+
+fn diagnostics_of(document: &Opened, editor: &Editor) -> Vec<Diagnostic> {
+    let converter = Converter::new(document, editor);
+    document.findings().iter().map(|finding| converter.diagnostic(finding)).collect()
+}
+
+fn not_open(uri: &Url) -> Error {
+    Error::invalid_params(format!("{uri} is not open"))
 }

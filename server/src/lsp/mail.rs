@@ -1,7 +1,8 @@
 //! What the shell hands to the desk, in the order in which the client said it.
 
+use tokio::sync::oneshot;
 use tower_lsp::jsonrpc;
-use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
+use tower_lsp::lsp_types::{DocumentDiagnosticReport, TextDocumentContentChangeEvent, Url};
 
 use super::capabilities::Editor;
 use super::documents::Opened;
@@ -39,6 +40,15 @@ pub enum Mail {
         uri: Url,
         /// What.
         question: Question,
+    },
+    /// Its diagnostics are asked for.
+    Pulled {
+        /// Which.
+        uri: Url,
+        /// The name of the answer that the client still has.
+        previous: Option<String>,
+        /// Where the answer goes.
+        reply: oneshot::Sender<jsonrpc::Result<DocumentDiagnosticReport>>,
     },
 }
 

@@ -8,7 +8,8 @@ use tower_lsp::LanguageServer;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{
     CodeActionParams, CodeActionResponse, DidChangeTextDocumentParams, DidCloseTextDocumentParams,
-    DidOpenTextDocumentParams, Hover, HoverParams, InitializeParams, InitializeResult, TextDocumentIdentifier, Url,
+    DidOpenTextDocumentParams, DocumentDiagnosticParams, DocumentDiagnosticReportResult, Hover, HoverParams,
+    InitializeParams, InitializeResult, TextDocumentIdentifier, Url,
 };
 
 use super::capabilities::{self, Editor};
@@ -102,6 +103,13 @@ impl LanguageServer for Shell {
 
     async fn did_close(&self, params: DidCloseTextDocumentParams) {
         self.post(Mail::Closed { uri: params.text_document.uri });
+    }
+
+    async fn diagnostic(&self, params: DocumentDiagnosticParams) -> Result<DocumentDiagnosticReportResult> {
+        let (reply, answered) = oneshot::channel();
+        let (uri, previous) = (params.text_document.uri, params.previous_result_id);
+        self.post(Mail::Pulled { uri, previous, reply });
+        answered.await.unwrap_or_else(|_| Err(Error::internal_error())).map(Into::into)
     }
 
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {

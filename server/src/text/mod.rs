@@ -3,12 +3,14 @@
 //! Everything inside the project counts in bytes ([`Span`], [`Edit`]). Lines and columns are spoken only at the two faces:
 //! by a [`Document`] to an editor, by a [`LineIndex`] to a terminal.
 
+mod backlog;
 mod document;
 mod line_ending;
 mod line_index;
 mod position;
 mod span;
 
+pub use backlog::Backlog;
 pub use document::Document;
 pub use line_ending::LineEnding;
 pub use line_index::LineIndex;

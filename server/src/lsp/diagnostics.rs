@@ -1,0 +1,78 @@
+//! What the client has been shown of a document's diagnostics, and what it is still to be told.
+//!
+//! They are pushed until the client asks for them the first time. From then on they are given when asked for, and what
+//! had been pushed is taken back: to do both would show everything twice. That a client says it would ask proves nothing.
+
+use tower_lsp::jsonrpc::{Error, ErrorCode};
+use tower_lsp::lsp_types::{
+    Diagnostic, DocumentDiagnosticReport, FullDocumentDiagnosticReport, RelatedFullDocumentDiagnosticReport,
+    RelatedUnchangedDocumentDiagnosticReport, UnchangedDocumentDiagnosticReport,
+};
+
+/// The protocol's `ServerCancelled`.
+const SERVER_CANCELLED: i64 = -32802;
+
+/// What the client has been shown of one document.
+#[derive(Debug, Default)]
+pub struct Shown {
+    pushed: Option<(i32, Vec<Diagnostic>)>,
+    pulled: Option<(String, Vec<Diagnostic>)>,
+}
+
+impl Shown {
+    /// Whether the client asks for the diagnostics of this document by itself.
+    pub fn is_pulled(&self) -> bool {
+        self.pulled.is_some()
+    }
+
+    /// What to push of this version: nothing where the client shows just that already.
+    ///
+    /// The same diagnostics are pushed again for a new version: the client may have moved its marks with the text.
+    pub fn push(&mut self, version: i32, diagnostics: Vec<Diagnostic>) -> Option<(i32, Vec<Diagnostic>)> {
+        let news = Some((version, diagnostics));
+        if self.pushed == news {
+            return None;
+        }
+        self.pushed.clone_from(&news);
+        news
+    }
+
+    /// Whether an empty list has to be pushed, because what was pushed no longer holds.
+    pub fn take_back(&mut self) -> bool {
+        self.pushed.take().is_some_and(|(_, diagnostics)| !diagnostics.is_empty())
+    }
+
+    /// What to answer a client that asks, and that still has the answer called `previous`.
+    pub fn pull(
+        &mut self,
+        previous: Option<&str>,
+        version: i32,
+        diagnostics: Vec<Diagnostic>,
+    ) -> DocumentDiagnosticReport {
+        if let Some((name, pulled)) = &self.pulled
+            && previous == Some(name)
+            && *pulled == diagnostics
+        {
+            let unchanged = UnchangedDocumentDiagnosticReport { result_id: name.clone() };
+            return DocumentDiagnosticReport::Unchanged(RelatedUnchangedDocumentDiagnosticReport {
+                related_documents: None,
+                unchanged_document_diagnostic_report: unchanged,
+            });
+        }
+        let name = version.to_string();
+        self.pulled = Some((name.clone(), diagnostics.clone()));
+        let full = FullDocumentDiagnosticReport { result_id: Some(name), items: diagnostics };
+        DocumentDiagnosticReport::Full(RelatedFullDocumentDiagnosticReport {
+            related_documents: None,
+            full_document_diagnostic_report: full,
+        })
+    }
+}
+
+/// Why diagnostics that an edit has overtaken are not given: the client should ask again.
+pub fn overtaken() -> Error {
+    let mut error = Error::new(ErrorCode::ServerError(SERVER_CANCELLED));
+    error.message = "Content modified".into();
+    error.data = Some(serde_json::json!({ "retriggerRequest": true }));
+    error
+}

@@ -17,3 +17,12 @@ pub struct UnitWords {
 
 /// Every unit that the grammar knows, in the order of `units.json`.
 pub const UNITS: &[UnitWords] = include!(concat!(env!("OUT_DIR"), "/units.rs"));
+
+unsafe extern "C" {
+    fn tree_sitter_tamis() -> *const ();
+}
+
+/// The language, for a tree-sitter parser.
+// Sound: the function is that of the generated parser, which is compiled into this crate.
+pub const LANGUAGE: tree_sitter_language::LanguageFn =
+    unsafe { tree_sitter_language::LanguageFn::from_raw(tree_sitter_tamis) };

@@ -161,6 +161,9 @@ fn singular(word: &str) -> Cow<'_, str> {
     if let Some((_, one)) = IRREGULAR.iter().find(|(many, _)| *many == word) {
         return Cow::Borrowed(one);
     }
+    if let Some(stem) = word.strip_suffix("leaves") {
+        return Cow::Owned(format!("{stem}leaf"));
+    }
     if word.len() < 4 || !word.ends_with('s') || NO_PLURALS.contains(&word) {
         return Cow::Borrowed(word);
     }

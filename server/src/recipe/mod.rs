@@ -1,1 +1,19 @@
-//! (layer recipe)
+//! One recipe as plain data, and the flow of what goes into it. Built from one recipe's text alone.
+
+pub mod flow;
+pub mod language;
+pub mod measures;
+pub mod mentions;
+pub mod model;
+mod names;
+mod reading;
+
+pub use model::*;
+pub use reading::read;
+
+impl Recipe {
+    /// Whether the text holds a recipe, and not only prose.
+    pub fn is_recipe(&self) -> bool {
+        self.labelled || !self.sections.is_empty()
+    }
+}

@@ -1,0 +1,148 @@
+//! The flow: who uses how much of what, in which step, and what is left of it.
+
+mod balance;
+
+pub use balance::{Balance, Claim, Taken};
+
+use super::{
+    language::clause::Sense,
+    measures::Measure,
+    mentions::{self, Kitchen, KnownResult, Link, Mention, Share, Target, Unlisted},
+    model::{Equipment, Group, Ingredient, Step},
+};
+
+/// Who uses how much of what, where.
+#[derive(Debug, Clone, Default)]
+pub struct Flow {
+    /// Every mention, in the order of the text.
+    pub mentions: Vec<Mention>,
+    /// What steps use and the list does not have.
+    pub unlisted: Vec<Unlisted>,
+    /// The named results.
+    pub results: Vec<KnownResult>,
+    /// What happens to each ingredient, to each part that is followed on its own, and to each result.
+    pub balances: Vec<Balance>,
+    /// Equipment mentioned: the equipment line and the step, as indices.
+    pub equipment: Vec<(usize, usize)>,
+}
+
+/// One use of an ingredient by a step.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Use {
+    /// The step, as an index.
+    pub step: usize,
+    /// The mention, as an index into [`Flow::mentions`].
+    pub mention: usize,
+    /// The part that is used, where not the whole.
+    pub part: Option<&'static str>,
+    /// What it takes.
+    pub taken: Taken,
+    /// How sure the link is.
+    pub link: Link,
+    /// Whether it stands in brackets.
+    pub marked: bool,
+}
+
+impl Flow {
+    /// Reads the method against the list.
+    pub fn of(
+        ingredients: &[Ingredient],
+        equipment: &[Equipment],
+        groups: &[Group],
+        steps: &[Step],
+        measures: &[Measure],
+        title: Vec<Box<str>>,
+    ) -> Flow {
+        let kitchen = Kitchen { ingredients, equipment, groups, steps, measures, title };
+        let reading = mentions::read(&kitchen);
+        let balances = balance::balances(&kitchen, &reading);
+        Flow {
+            mentions: reading.mentions,
+            unlisted: reading.unlisted,
+            results: reading.results,
+            balances,
+            equipment: reading.equipment,
+        }
+    }
+
+    /// The uses of an ingredient, in the order of the method: where it, or a part of it, is put in, prepared or handled
+    /// under a name of its own. One for each step and part. Loose collectives are left out.
+    pub fn uses(&self, ingredient: usize) -> Vec<Use> {
+        let mut out: Vec<Use> = Vec::new();
+        let balances = self.balances.iter().filter(|balance| balance.target.ingredient() == Some(ingredient));
+        for (balance, claim) in balances.flat_map(|balance| balance.claims.iter().map(move |claim| (balance, claim))) {
+            let Some(mention) = self.mentions.get(claim.mention) else { continue };
+            if mention.sense != Sense::Use || mention.link == Link::Loose {
+                continue;
+            }
+            let part = match balance.target {
+                Target::Ingredient(_, part) => part,
+                _ => None,
+            };
+            let new = Use {
+                step: mention.step,
+                mention: claim.mention,
+                part,
+                taken: claim.taken,
+                link: mention.link,
+                marked: mention.marked,
+            };
+            match out.iter_mut().find(|held| held.step == new.step && held.part == new.part) {
+                Some(held) => held.stronger(new),
+                None => out.push(new),
+            }
+        }
+        out.sort_by_key(|found| (found.step, found.mention));
+        out
+    }
+
+    /// Whether any step uses the ingredient, a part of it, or a group or collective that holds it.
+    pub fn is_used(&self, ingredient: usize) -> bool {
+        !self.uses(ingredient).is_empty()
+    }
+
+    /// Whether a loose collective ("mix everything") may mean the ingredient.
+    pub fn loosely_used(&self, ingredient: usize) -> bool {
+        self.mentions.iter().any(|mention| {
+            mention.link == Link::Loose && mention.targets.iter().any(|target| target.ingredient() == Some(ingredient))
+        })
+    }
+
+    /// The first step that uses the ingredient, as an index.
+    pub fn first_use(&self, ingredient: usize) -> Option<usize> {
+        self.uses(ingredient).first().map(|found| found.step)
+    }
+
+    /// The mention that `offset` touches, as an index.
+    pub fn mention_at(&self, offset: usize) -> Option<usize> {
+        self.mentions.iter().position(|mention| mention.span.touches(offset))
+    }
+}
+
+impl Use {
+    /// Of two uses in one step, the surer link and the one that takes something stand for both.
+    fn stronger(&mut self, other: Use) {
+        if self.taken == Taken::Nothing {
+            self.taken = other.taken;
+        }
+        if other.link < self.link {
+            self.link = other.link;
+        }
+        self.marked |= other.marked;
+    }
+}
+
+impl Target {
+    /// The ingredient, where the target is one.
+    pub fn ingredient(self) -> Option<usize> {
+        match self {
+            Target::Ingredient(index, _) => Some(index),
+            _ => None,
+        }
+    }
+}
+
+/// Whether a share says how much of its target it takes.
+pub fn is_definite(share: Share) -> bool {
+    matches!(share, Share::Fraction(..) | Share::Amount(_))
+}

@@ -1,0 +1,297 @@
+//! Which words of a step take something, and which only tell when: until the butter melts, once the oil is hot.
+
+use super::{
+    lexicon::Roles,
+    token::{Token, TokenKind},
+};
+
+/// What a stretch of a sentence does with the foods that it names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Sense {
+    /// Puts in, prepares or handles them.
+    #[default]
+    Use,
+    /// Tells when something is done; takes nothing.
+    Cue,
+    /// A condition (`if the dough is sticky`); takes nothing by itself.
+    Condition,
+    /// Says not to: `do not add the cheese yet`, `without oil`.
+    Negated,
+    /// Says what something is or will be, or what one could do besides: `the juices should run clear`.
+    Remark,
+}
+
+/// One sentence of a step: which tokens it holds, and the sense of each.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sentence {
+    /// Index of its first token.
+    pub start: usize,
+    /// Index after its last token.
+    pub end: usize,
+}
+
+/// The sentences of a step.
+pub fn sentences(tokens: &[Token]) -> Vec<Sentence> {
+    let mut out = Vec::new();
+    let mut start = 0;
+    for (at, token) in tokens.iter().enumerate() {
+        if token.kind == TokenKind::Stop {
+            out.push(Sentence { start, end: at + 1 });
+            start = at + 1;
+        }
+    }
+    if start < tokens.len() {
+        out.push(Sentence { start, end: tokens.len() });
+    }
+    out
+}
+
+/// The sense of every token of one sentence.
+pub fn senses(sentence: &[Token]) -> Vec<Sense> {
+    let mut out = Vec::with_capacity(sentence.len());
+    let mut reader = Reader::default();
+    for at in 0..sentence.len() {
+        reader.step(sentence, at);
+        out.push(reader.sense);
+    }
+    let mut from = 0;
+    for to in 0..=sentence.len() {
+        let ends = sentence
+            .get(to)
+            .is_none_or(|token| matches!(token.kind, TokenKind::Comma | TokenKind::Pause | TokenKind::Stop));
+        if ends {
+            if sentence.get(from..to).is_some_and(states) {
+                out.get_mut(from..to)
+                    .unwrap_or_default()
+                    .iter_mut()
+                    .filter(|sense| **sense == Sense::Use)
+                    .for_each(|sense| *sense = Sense::Remark);
+            }
+            from = to + 1;
+        }
+    }
+    if could_do(sentence) {
+        out.fill(Sense::Remark);
+    }
+    out
+}
+
+/// Whether a clause has a subject of its own and says what becomes of it, instead of telling the cook what to do.
+fn states(clause: &[Token]) -> bool {
+    let opened = clause.first().is_some_and(|first| {
+        first.one_of(&["the", "this", "these", "that", "it", "they", "its", "their", "some", "most", "any"])
+    });
+    let article = clause.first().is_some_and(|first| first.one_of(&["a", "an"]));
+    if !opened && !article {
+        return false;
+    }
+    const SAYS: &[&str] = &[
+        "should", "will", "is", "are", "was", "may", "can", "could", "would", "might", "must", "depend", "help", "add",
+        "has", "have", "give", "make", "taste", "go", "need", "want", "works", "work",
+    ];
+    let verb = clause.iter().take(9).position(|token| token.one_of(SAYS) && (opened || token.inflected));
+    let Some(verb) = verb.filter(|verb| *verb > 0) else { return false };
+    // "The rest of the butter is added", "the potatoes should be cut": an order in other words.
+    let ordered = clause.iter().skip(verb).take(4).any(|token| {
+        token.one_of(&[
+            "added",
+            "mixed",
+            "stirred",
+            "folded",
+            "poured",
+            "cut",
+            "sliced",
+            "chopped",
+            "placed",
+            "put",
+            "whisked",
+            "beaten",
+            "sprinkled",
+            "boiled",
+            "fried",
+            "cooked",
+        ])
+    }) && clause.iter().skip(verb).take(3).any(|token| token.one_of(&["be", "are", "is"]));
+    !ordered
+}
+
+/// "Lots of other vegetables can be added", "goes well with honey cake": what one could do, no step of the recipe.
+fn could_do(sentence: &[Token]) -> bool {
+    let pairs = sentence.windows(2).any(|pair| match pair {
+        [first, second] => {
+            first.one_of(&["can", "could", "may"]) && second.one_of(&["be", "work", "substitute", "replace"])
+                || first.one_of(&["go", "goe", "goes", "pairs", "pair"]) && second.one_of(&["well", "great", "nicely"])
+                || first.one_of(&["may", "can"])
+                    && second.one_of(&["also"])
+                    && sentence.iter().any(|token| token.one_of(&["eat", "drink", "use", "buy"]))
+        }
+        _ => false,
+    });
+    let or = sentence.iter().any(|token| token.one_of(&["compost"]));
+    pairs || or || sentence.first().is_some_and(|first| first.one_of(&["note", "thanks", "originally"]))
+}
+
+/// Walks a sentence and remembers what kind of clause it is in.
+#[derive(Default)]
+struct Reader {
+    sense: Sense,
+    /// Whether the clause has said what its subject does ("melts", "is golden").
+    told: bool,
+    /// How many words the clause has had.
+    words: usize,
+    /// The depth of parentheses when a clause opened inside one.
+    depth: usize,
+    opened: usize,
+    /// Where a short negation ends.
+    short: bool,
+}
+
+impl Reader {
+    fn step(&mut self, sentence: &[Token], at: usize) {
+        let Some(token) = sentence.get(at) else { return };
+        match token.kind {
+            TokenKind::Open => self.depth += 1,
+            TokenKind::Close => {
+                self.depth = self.depth.saturating_sub(1);
+                if self.depth < self.opened {
+                    self.leave();
+                }
+            }
+            TokenKind::Pause => self.leave(),
+            TokenKind::Comma if self.sense != Sense::Use => {
+                if self.short || self.comma_ends(sentence, at) {
+                    self.leave();
+                }
+            }
+            TokenKind::Word => self.word(sentence, at, token),
+            _ => {}
+        }
+    }
+
+    fn word(&mut self, sentence: &[Token], at: usize, token: &Token) {
+        if let Some(sense) = opens(sentence, at) {
+            self.sense = sense;
+            self.told = false;
+            self.words = 0;
+            self.opened = self.depth;
+            self.short = sense == Sense::Negated && !token.one_of(&["not", "don't", "never", "avoid"]);
+            return;
+        }
+        if self.sense == Sense::Use {
+            return;
+        }
+        if self.word_ends(sentence, at, token) {
+            return self.leave();
+        }
+        self.words += 1;
+        self.told |= token.is(Roles::PREDICATE) && self.words > 1
+            || token.is(Roles::PREDICATE.and(Roles::STATE)) && self.words == 1;
+    }
+
+    fn leave(&mut self) {
+        self.sense = Sense::Use;
+        self.short = false;
+        self.opened = 0;
+    }
+
+    /// "until soft, then add": a comma ends a cue once the cue has said something, or where an order follows.
+    fn comma_ends(&self, sentence: &[Token], at: usize) -> bool {
+        let next = sentence.get(at + 1);
+        let ordered = next
+            .is_some_and(|next| next.is(Roles::VERB) || next.one_of(&["then", "about", "approximately", "stirring"]));
+        self.told || ordered || next.is_some_and(|next| matches!(next.kind, TokenKind::Measure(_) | TokenKind::Number))
+    }
+
+    /// "until it sizzles and add the rest": an order ends a cue. So does "then".
+    fn word_ends(&self, sentence: &[Token], at: usize, token: &Token) -> bool {
+        if token.word("then") || token.word("but") && self.told {
+            return true;
+        }
+        let before = at.checked_sub(1).and_then(|before| sentence.get(before));
+        let after_and = before.is_some_and(|before| before.one_of(&["and"]) || before.kind == TokenKind::And);
+        if self.short {
+            return after_and || self.words >= 4 || token.one_of(&["into", "in", "to", "for", "over", "on"]);
+        }
+        if !token.is(Roles::VERB) || token.inflected {
+            return false;
+        }
+        let object = sentence.get(at + 1).is_some_and(|next| {
+            next.is(Roles::PRONOUN)
+                || next.one_of(&["the", "a", "an", "in", "with", "your", "each", "some"])
+                || next.roles == Roles::default()
+        });
+        let free = before.is_none_or(|before| {
+            !before.one_of(&["to", "the", "a", "an", "it", "they", "will", "not", "is", "are", "you", "just"])
+        });
+        let order = sentence.get(at + 1).is_some_and(|next| next.one_of(&["the", "a", "an", "your"]))
+            && before.is_none_or(|before| !before.is(Roles::SMALL));
+        self.told && object && free && (after_and || strong(token) || order)
+    }
+}
+
+/// Verbs that are hardly ever anything else.
+fn strong(token: &Token) -> bool {
+    token.one_of(&[
+        "add",
+        "put",
+        "pour",
+        "remove",
+        "place",
+        "drain",
+        "prepare",
+        "transfer",
+        "combine",
+        "take",
+        "introduce",
+        "reduce",
+        "turn",
+        "spread",
+        "stir",
+        "scatter",
+        "sprinkle",
+        "serve",
+        "return",
+        "fold",
+        "whisk",
+        "slash",
+    ])
+}
+
+/// The clause that the word at `at` opens, if it opens one.
+fn opens(sentence: &[Token], at: usize) -> Option<Sense> {
+    let token = sentence.get(at)?;
+    let next = sentence.get(at + 1);
+    let gerund = next.is_some_and(|next| next.fold.len() > 4 && next.fold.ends_with("ing"));
+    if token.is(Roles::CUE) {
+        let timed = next.is_some_and(|next| matches!(next.kind, TokenKind::Measure(_) | TokenKind::Number));
+        let once_more =
+            token.word("once") && next.is_none_or(|next| next.kind != TokenKind::Word || next.one_of(&["or", "more"]));
+        return (!gerund && !timed && !once_more).then_some(Sense::Cue);
+    }
+    if token.word("if") {
+        let bare = next.is_some_and(|next| {
+            next.one_of(&["using", "desired", "needed", "necessary", "possible", "applicable", "you", "available"])
+        });
+        return (!bare).then_some(Sense::Condition);
+    }
+    if token.word("so") && next.is_some_and(|next| next.one_of(&["that", "the", "it", "they"])) {
+        return Some(Sense::Cue);
+    }
+    if token.word("as") && next.is_some_and(|next| next.one_of(&["soon", "long"])) {
+        return Some(Sense::Cue);
+    }
+    if token.word("before") && !gerund && next.is_some_and(|next| next.one_of(&["the", "it", "they", "you"])) {
+        return Some(Sense::Cue);
+    }
+    if token.one_of(&["don't", "don’t", "never", "avoid"])
+        || token.word("not") && at > 0 && sentence.get(at - 1).is_some_and(|t| t.word("do"))
+    {
+        return Some(Sense::Negated);
+    }
+    let likened = token.word("like") && next.is_some_and(|next| next.one_of(&["a", "an", "the"]));
+    if likened || token.word("without") && !gerund || token.word("instead") && next.is_some_and(|next| next.word("of"))
+    {
+        return Some(Sense::Negated);
+    }
+    (token.word("rather") && next.is_some_and(|next| next.word("than"))).then_some(Sense::Negated)
+}

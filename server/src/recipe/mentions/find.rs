@@ -1,0 +1,474 @@
+//! Walks the method, sentence by sentence, and notes every place that uses something.
+
+use std::collections::HashSet;
+
+use super::{
+    Link, Mention, Share, Target, Unlisted, acts,
+    collectives::{Collective, Scope, collective},
+    marked,
+    resolve::{self, KnownResult, Query},
+    runs::{self, Run},
+    shares,
+};
+use crate::{
+    larder::Match,
+    recipe::{
+        language::{
+            clause::{Sense, senses, sentences},
+            lexicon::Roles,
+            token::{Token, TokenKind},
+        },
+        measures::Measure,
+        model::{Equipment, Group, Ingredient, Step},
+        names,
+    },
+};
+
+/// What the method is read against.
+pub struct Kitchen<'r> {
+    /// The list.
+    pub ingredients: &'r [Ingredient],
+    /// The equipment.
+    pub equipment: &'r [Equipment],
+    /// The headings.
+    pub groups: &'r [Group],
+    /// The method.
+    pub steps: &'r [Step],
+    /// Every measure of the recipe.
+    pub measures: &'r [Measure],
+    /// The folded words of the title.
+    pub title: Vec<Box<str>>,
+}
+
+/// A collective as it stands in the method, before it is known what the others claim.
+#[derive(Debug, Clone)]
+pub struct Gathering {
+    /// Where it stands among the mentions: before the mention of this index.
+    pub before: usize,
+    /// The step, as an index.
+    pub step: usize,
+    /// What it says.
+    pub what: Collective,
+    /// The ingredients it leaves out.
+    pub except: Vec<usize>,
+    /// Where it stands in the text.
+    pub span: crate::text::Span,
+    /// Whether it stands in brackets.
+    pub marked: bool,
+    /// Its sense.
+    pub sense: Sense,
+}
+
+/// What the method says.
+#[derive(Debug, Clone, Default)]
+pub struct Reading {
+    /// Mentions, in the order of the text.
+    pub mentions: Vec<Mention>,
+    /// Foods that the list does not have, and marked mentions that fit nothing or tie.
+    pub unlisted: Vec<Unlisted>,
+    /// Results, in order.
+    pub results: Vec<KnownResult>,
+    /// Equipment mentioned, as indices, with the step.
+    pub equipment: Vec<(usize, usize)>,
+}
+
+/// Reads the method.
+pub fn read(kitchen: &Kitchen<'_>) -> Reading {
+    let results =
+        kitchen.steps.iter().enumerate().flat_map(|(step, s)| {
+            s.results.iter().map(move |result| KnownResult { words: result.words.clone(), step })
+        });
+    let mut walk = Walk {
+        kitchen,
+        vocabulary: runs::vocabulary(kitchen),
+        out: Reading { results: results.collect(), ..Reading::default() },
+        gatherings: Vec::new(),
+        tied: HashSet::new(),
+    };
+    for (index, step) in kitchen.steps.iter().enumerate() {
+        walk.step(index, step);
+    }
+    super::ties::settle(kitchen, &mut walk.out.mentions, &walk.tied);
+    super::gather::settle(kitchen, walk.gatherings, &mut walk.out);
+    walk.out
+}
+
+pub(super) struct Walk<'r, 'k> {
+    pub(super) kitchen: &'k Kitchen<'r>,
+    pub(super) vocabulary: HashSet<&'k str>,
+    pub(super) out: Reading,
+    gatherings: Vec<Gathering>,
+    /// Mentions that fit several things equally, by index.
+    tied: HashSet<usize>,
+}
+
+/// A sentence on the way through it.
+pub(super) struct Place<'t> {
+    pub(super) step: usize,
+    pub(super) tokens: &'t [Token],
+    pub(super) senses: Vec<Sense>,
+    pub(super) matches: &'t [Match<'static>],
+    /// First mention of this sentence.
+    first: usize,
+    /// Whether a verb that puts things in has been read.
+    adding: bool,
+}
+
+impl<'k> Walk<'_, 'k> {
+    fn step(&mut self, index: usize, step: &'k Step) {
+        let matches = names::matches_in(&step.tokens);
+        for sentence in sentences(&step.tokens) {
+            let Some(own) = step.tokens.get(sentence.start..sentence.end) else { continue };
+            let mut all_senses = vec![Sense::Use; sentence.start];
+            all_senses.extend(senses(own));
+            let tokens = step.tokens.get(..sentence.end).unwrap_or_default();
+            let mut place = Place {
+                step: index,
+                tokens,
+                senses: all_senses,
+                matches: &matches,
+                first: self.out.mentions.len(),
+                adding: false,
+            };
+            let mut at = sentence.start;
+            while at < sentence.end {
+                at = self.token(&mut place, at, step).max(at + 1);
+            }
+        }
+    }
+
+    /// Reads what starts at `at`; the answer is where to go on.
+    fn token(&mut self, place: &mut Place<'_>, at: usize, step: &Step) -> usize {
+        let Some(token) = place.tokens.get(at) else { return at + 1 };
+        if let TokenKind::Mention(mark) = token.kind {
+            if let Some(mark) = step.marks.get(mark) {
+                self.marked(place, at, mark);
+            }
+            return at + 1;
+        }
+        if token.kind != TokenKind::Word {
+            return at + 1;
+        }
+        if let Some(found) = collective(place.tokens, at) {
+            if mere_place(place.tokens, at) {
+                return found.end;
+            }
+            return self.collective(place, found);
+        }
+        if let Some(next) = self.act(place, at) {
+            return next;
+        }
+        place.adding |= token.is(Roles::ADDING);
+        self.pronoun(place, at);
+        match runs::run(self, place, at) {
+            Some(run) => self.take_run(place, run),
+            None => at + 1,
+        }
+    }
+
+    fn marked(&mut self, place: &Place<'_>, at: usize, mark: &crate::recipe::model::Mark) {
+        let sense = place.senses.get(at).copied().unwrap_or_default();
+        match marked::read(self.kitchen, &self.out.results, place.step, mark) {
+            marked::Outcome::Mention(mut mention) => {
+                mention.sense = sense;
+                self.out.mentions.push(mention);
+            }
+            marked::Outcome::Collective(what) => {
+                let except = self.exceptions(&mark.tokens, what.except);
+                self.gather(place.step, what, except, mark.span, true, sense);
+            }
+            marked::Outcome::Equipment(index) => self.out.equipment.push((index, place.step)),
+            marked::Outcome::Unlisted(unlisted) => self.out.unlisted.push(unlisted),
+        }
+    }
+
+    fn gather(
+        &mut self,
+        step: usize,
+        what: Collective,
+        except: Vec<usize>,
+        span: crate::text::Span,
+        marked: bool,
+        sense: Sense,
+    ) {
+        let before = self.out.mentions.len();
+        self.gatherings.push(Gathering { before, step, what, except, span, marked, sense });
+    }
+
+    fn collective(&mut self, place: &mut Place<'_>, found: Collective) -> usize {
+        let end = found.except.map_or(found.end, |(_, to)| to);
+        let first = place.tokens.get(found.start).map(|token| token.span);
+        let last = place.tokens.get(found.end - 1).map(|token| token.span);
+        let sense = place.senses.get(found.start).copied().unwrap_or_default();
+        let except = self.exceptions(place.tokens, found.except);
+        if let (Some(first), Some(last)) = (first, last) {
+            self.gather(place.step, found, except, first.joined(last), false, sense);
+        }
+        end
+    }
+
+    /// The ingredients named in the exception of a collective.
+    fn exceptions(&self, tokens: &[Token], range: Option<(usize, usize)>) -> Vec<usize> {
+        let Some(tokens) = range.and_then(|(from, to)| tokens.get(from..to)) else { return Vec::new() };
+        let mut out = Vec::new();
+        let named = |token: &&[Token]| !token.is_empty();
+        for chunk in
+            tokens.split(|token| token.kind != TokenKind::Word || token.one_of(&["and", "or", "the"])).filter(named)
+        {
+            out.extend(
+                resolve::best(&Query::new(chunk), self.kitchen.ingredients).into_iter().map(|fit| fit.ingredient),
+            );
+        }
+        out
+    }
+
+    /// Acts that imply a food: they use it where the list has it, and say nothing where it has not.
+    fn act(&mut self, place: &Place<'_>, at: usize) -> Option<usize> {
+        let token = place.tokens.get(at)?;
+        match acts::act(place.tokens, at) {
+            Some(acts::Act::Works) => return Some(at + 1),
+            Some(acts::Act::Names) => {
+                let query = Query::new(place.tokens.get(at..=at)?);
+                let fits = resolve::best(&query, self.kitchen.ingredients);
+                let listed: Vec<usize> =
+                    fits.into_iter().filter(|fit| fit.rank <= resolve::Rank::Inner).map(|fit| fit.ingredient).collect();
+                // "Salt it": salt goes in, listed or not.
+                if listed.is_empty()
+                    && token.one_of(&["salt", "pepper", "sugar"])
+                    && place.senses.get(at).copied() == Some(Sense::Use)
+                {
+                    self.out.unlisted.push(Unlisted {
+                        span: token.span,
+                        step: place.step,
+                        food: query.food,
+                        measure: None,
+                        marked: false,
+                        added: true,
+                        ties: Vec::new(),
+                    });
+                }
+                self.implied(place, at, listed);
+                return Some(at + 1);
+            }
+            None => {}
+        }
+        let wanted: &[&str] = if acts::greases(place.tokens, at) {
+            &["oil", "fat", "butter"]
+        } else if acts::flours(place.tokens, at) {
+            &["flour"]
+        } else if acts::seasons(place.tokens, at) {
+            &["salt", "pepper", "seasoning"]
+        } else {
+            return None;
+        };
+        // A sentence that says with what ("grease with butter") needs no guess.
+        let rest = place.tokens.get(at + 1..).unwrap_or_default();
+        if rest.iter().take(8).any(|token| token.word("with")) {
+            return None;
+        }
+        let greased = match &*token.fold {
+            "buttered" => &["butter"][..],
+            "oiled" => &["oil"][..],
+            _ => wanted,
+        };
+        let listed = self.kitchen.ingredients.iter().enumerate().filter(|(_, ingredient)| {
+            ingredient.names.iter().any(|name| {
+                name.food.is_some_and(|food| greased.iter().any(|kind| food.is(kind) || food.name == *kind))
+            })
+        });
+        let listed: Vec<usize> = listed.map(|(index, _)| index).collect();
+        // For the pan comes first; otherwise the first fat of the list would do as well as any.
+        let for_pan = listed.iter().copied().find(|index| {
+            self.kitchen.ingredients.get(*index).is_some_and(|ingredient| ingredient.tags.pan || ingredient.tags.more)
+        });
+        let chosen = match for_pan {
+            Some(index) => vec![index],
+            None if greased.contains(&"fat") => Vec::new(),
+            None if wanted.contains(&"fat") => listed.into_iter().take(1).collect(),
+            None => listed,
+        };
+        self.implied(place, at, chosen);
+        None
+    }
+
+    fn implied(&mut self, place: &Place<'_>, at: usize, ingredients: Vec<usize>) {
+        let Some(token) = place.tokens.get(at) else { return };
+        let sense = place.senses.get(at).copied().unwrap_or_default();
+        if ingredients.is_empty() || sense == Sense::Negated {
+            return;
+        }
+        self.out.mentions.push(Mention {
+            span: token.span,
+            step: place.step,
+            marked: false,
+            link: Link::Act,
+            targets: ingredients.into_iter().map(|index| Target::Ingredient(index, None)).collect(),
+            share: Share::Some,
+            sense,
+            measure: None,
+        });
+    }
+
+    /// "Mix them with the ricotta": opens a step on the one thing that the step before worked on.
+    fn goes_on(&mut self, place: &Place<'_>, at: usize) {
+        let let_be = place.tokens.first().is_some_and(|first| first.word("let"))
+            || place.tokens.get(at + 1).is_some_and(|next| next.word("all"));
+        let opens = at <= 1 && place.step > 0 && !let_be;
+        let before: Vec<&Mention> = self
+            .out
+            .mentions
+            .iter()
+            .filter(|mention| mention.step + 1 == place.step && mention.sense == Sense::Use)
+            .collect();
+        let Some(first) = before.first().filter(|_| opens) else { return };
+        let one = first.targets.len() == 1 && before.iter().all(|mention| mention.targets == first.targets);
+        let Some(token) = place.tokens.get(at).filter(|_| one) else { return };
+        let mention = Mention {
+            span: token.span,
+            step: place.step,
+            marked: false,
+            share: Share::Some,
+            measure: None,
+            ..(*first).clone()
+        };
+        self.out.mentions.push(mention);
+    }
+
+    /// "When the pasta is done, drain it": the pronoun makes the subject of the cue something that is handled.
+    fn pronoun(&mut self, place: &Place<'_>, at: usize) {
+        let pronoun = place.tokens.get(at).is_some_and(|token| token.one_of(&["it", "them"]));
+        if !pronoun || place.senses.get(at).copied() != Some(Sense::Use) {
+            return;
+        }
+        self.goes_on(place, at);
+        let own = self.out.mentions.get_mut(place.first..).unwrap_or_default();
+        if own.iter().any(|mention| mention.sense == Sense::Use) {
+            return;
+        }
+        for mention in own.iter_mut().filter(|mention| matches!(mention.sense, Sense::Cue | Sense::Condition)) {
+            mention.sense = Sense::Use;
+            mention.share = Share::Some;
+        }
+    }
+
+    /// "Butter or oil": the second of two foods that are not listed says no more than the first.
+    fn alternative(&self, place: &Place<'_>, at: usize) -> bool {
+        let or = at
+            .checked_sub(1)
+            .and_then(|before| place.tokens.get(before))
+            .is_some_and(|before| before.word("or") || before.kind == TokenKind::Slash);
+        let before = at.checked_sub(2).and_then(|before| place.tokens.get(before));
+        or && before
+            .zip(self.out.unlisted.last())
+            .is_some_and(|(before, last)| last.step == place.step && last.span.end >= before.span.start)
+    }
+
+    fn take_run(&mut self, place: &Place<'_>, run: Run) -> usize {
+        let sense = place.senses.get(run.start).copied().unwrap_or_default();
+        let before = shares::before(place.tokens, run.start, self.kitchen.measures);
+        let span = place
+            .tokens
+            .get(run.start)
+            .zip(place.tokens.get(run.end - 1))
+            .map(|(first, last)| first.span.joined(last.span));
+        let Some(span) = span else { return run.end };
+        if !run.targets.is_empty() {
+            if run.tied {
+                self.tied.insert(self.out.mentions.len());
+            }
+            self.out.mentions.push(Mention {
+                span,
+                step: place.step,
+                marked: false,
+                link: run.link,
+                targets: run.targets,
+                share: before.share,
+                sense,
+                measure: before.measure,
+            });
+        } else if let Some(food) = run.unlisted {
+            let again = self
+                .out
+                .unlisted
+                .iter()
+                .any(|other| other.step == place.step && other.food.is_some_and(|other| std::ptr::eq(other, food)));
+            if sense == Sense::Use
+                && !again
+                && !self.alternative(place, run.start)
+                && !in_parentheses(place.tokens, run.start)
+            {
+                let measure = before.measure;
+                self.out.unlisted.push(Unlisted {
+                    span,
+                    step: place.step,
+                    food: Some(food),
+                    measure,
+                    marked: false,
+                    added: place.adding || measure.is_some(),
+                    ties: Vec::new(),
+                });
+            }
+        }
+        run.end
+    }
+}
+
+/// Whether the token stands in a parenthesis.
+fn in_parentheses(tokens: &[Token], at: usize) -> bool {
+    let open = tokens.iter().take(at).filter(|token| token.kind == TokenKind::Open).count();
+    open > tokens.iter().take(at).filter(|token| token.kind == TokenKind::Close).count()
+}
+
+/// "Fill up slightly past all the ingredients": where something goes, and no use of them.
+fn mere_place(tokens: &[Token], at: usize) -> bool {
+    at.checked_sub(1)
+        .and_then(|before| tokens.get(before))
+        .is_some_and(|before| before.one_of(&["past", "above", "over", "cover", "covering", "covers"]))
+}
+
+/// Which ingredients a scope means, before exceptions and claims.
+pub(super) fn members(scope: &Scope, ingredients: &[Ingredient], groups: &[Group]) -> Vec<usize> {
+    let all = || {
+        (0..ingredients.len()).filter(|index| ingredients.get(*index).is_some_and(|ingredient| !ingredient.tags.remark))
+    };
+    let of_kinds = |kinds: &[&str]| -> Vec<usize> {
+        all()
+            .filter(|index| {
+                ingredients.get(*index).is_some_and(|ingredient| {
+                    ingredient
+                        .names
+                        .iter()
+                        .any(|name| name.food.is_some_and(|food| kinds.iter().any(|kind| food.is(kind))))
+                })
+            })
+            .collect()
+    };
+    match scope {
+        Scope::All | Scope::Remaining => all().collect(),
+        Scope::First(count) => all().take(*count).collect(),
+        Scope::Last(count) => {
+            let every: Vec<usize> = all().collect();
+            every.iter().rev().take(*count).rev().copied().collect()
+        }
+        Scope::Dry => {
+            of_kinds(&["flour", "starch", "sugar", "leavening", "spice", "salt", "cocoa", "dry", "grain", "yeast"])
+        }
+        Scope::Wet => of_kinds(&[
+            "liquid", "milk", "egg", "oil", "syrup", "juice", "extract", "wet", "cream", "vinegar", "yogurt",
+        ]),
+        Scope::Named(words) => {
+            let query_words: Vec<&str> = words.iter().map(|word| &**word).collect();
+            let named = groups.iter().position(|group| {
+                !group.words.is_empty() && query_words.iter().all(|word| group.words.iter().any(|own| &**own == *word))
+            });
+            if let Some(group) = named {
+                return all()
+                    .filter(|index| ingredients.get(*index).is_some_and(|ingredient| ingredient.group == Some(group)))
+                    .collect();
+            }
+            let kind = query_words.join(" ");
+            let kinds = of_kinds(&[&kind]);
+            if kinds.is_empty() { all().collect() } else { kinds }
+        }
+    }
+}

@@ -1,0 +1,416 @@
+//! Reads which foods an ingredient line names: one, several, or alternatives; their parts; and what the line says of its use.
+
+use super::{
+    language::{
+        lexicon::Roles,
+        token::{Token, TokenKind},
+    },
+    model::{Name, Part, Tags},
+};
+use crate::{
+    larder::{Food, Match, larder},
+    text::Span,
+};
+
+/// What a line says, before it is placed in a recipe.
+#[derive(Debug, Clone, Default)]
+pub struct LineNames {
+    /// The foods.
+    pub names: Vec<Name>,
+    /// Whether they are alternatives.
+    pub alternatives: bool,
+    /// The parts the line takes its food apart into.
+    pub parts: Vec<Part>,
+    /// What it says of its use.
+    pub tags: Tags,
+}
+
+/// Reads the tokens of one ingredient line.
+pub fn read(tokens: &[Token]) -> LineNames {
+    let stretches = stretches(tokens);
+    let main = stretches.iter().position(|stretch| !stretch.aside && holds_food(stretch.tokens)).or_else(|| {
+        // No known food anywhere outside parentheses: the first stretch with a word that could be a name.
+        stretches.iter().position(|stretch| !stretch.aside && stretch.tokens.iter().any(names_something))
+    });
+    let mut line = LineNames { tags: tags(tokens), ..LineNames::default() };
+    let Some(main) = main.or_else(|| (!stretches.is_empty()).then_some(0)) else { return line };
+    if let Some(stretch) = stretches.get(main) {
+        main_names(stretch.tokens, &mut line);
+    }
+    for stretch in stretches.iter().enumerate().filter(|(at, _)| *at != main).map(|(_, stretch)| stretch) {
+        aside_names(stretch, &mut line);
+    }
+    if line.names.is_empty() {
+        line.tags.remark = true;
+    }
+    line.parts = parts(tokens, &line.names);
+    line
+}
+
+/// A stretch between commas and parentheses.
+struct Stretch<'t> {
+    tokens: &'t [Token],
+    aside: bool,
+}
+
+fn stretches(tokens: &[Token]) -> Vec<Stretch<'_>> {
+    let mut out = Vec::new();
+    let mut depth = 0usize;
+    let mut start = 0;
+    let mut push = |from: usize, to: usize, depth: usize| {
+        if let Some(tokens) = tokens.get(from..to).filter(|tokens| !tokens.is_empty()) {
+            out.push(Stretch { tokens, aside: depth > 0 });
+        }
+    };
+    for (at, token) in tokens.iter().enumerate() {
+        match token.kind {
+            TokenKind::Open => {
+                push(start, at, depth);
+                depth += 1;
+            }
+            TokenKind::Close => {
+                push(start, at, depth);
+                depth = depth.saturating_sub(1);
+            }
+            TokenKind::Comma | TokenKind::Pause | TokenKind::Stop => push(start, at, depth),
+            _ => continue,
+        }
+        start = at + 1;
+    }
+    push(start, tokens.len(), depth);
+    out
+}
+
+/// Whether a stretch names a food, or a kind of food (`herbs`, `non-citrus fruits`).
+fn holds_food(tokens: &[Token]) -> bool {
+    !matches_in(tokens).is_empty() || tokens.iter().any(|token| larder().is_kind(&token.fold))
+}
+
+/// The larder's matches among the words of `tokens`, with indices into `tokens`.
+pub fn matches_in(tokens: &[Token]) -> Vec<Match<'static>> {
+    let words: Vec<&str> = tokens.iter().map(|token| &*token.fold).collect();
+    let mut found = Vec::new();
+    scan(&words, 0, &mut found);
+    found
+}
+
+/// Scans, and takes "salt and pepper" for the two things that it is in a list and in a step.
+fn scan(words: &[&str], by: usize, out: &mut Vec<Match<'static>>) {
+    for hit in larder().scan(words) {
+        let own = words.get(hit.start..hit.end).unwrap_or_default();
+        let pair = (hit.food.name == "salt and pepper")
+            .then(|| own.iter().position(|word| matches!(*word, "and" | "")))
+            .flatten();
+        let Some(pair) = pair else {
+            out.push(Match { start: hit.start + by, end: hit.end + by, ..hit });
+            continue;
+        };
+        scan(own.get(..pair).unwrap_or_default(), by + hit.start, out);
+        scan(own.get(pair + 1..).unwrap_or_default(), by + hit.start + pair + 1, out);
+    }
+}
+
+fn names_something(token: &Token) -> bool {
+    token.kind == TokenKind::Word && !token.is(PASSED_OVER) && token.fold.len() > 1
+}
+
+const PASSED_OVER: Roles = Roles::SMALL.and(Roles::STATE).and(Roles::SIZE);
+
+/// Words after which a name is over: "oil for frying", "butter to grease", "apples such as …".
+const ENDS_NAME: &[&str] = &[
+    "for",
+    "to",
+    "such",
+    "plus",
+    "from",
+    "with",
+    "without",
+    "about",
+    "preferably",
+    "ideally",
+    "as",
+    "like",
+    "eg",
+    "e",
+    "if",
+    "in",
+    "cut",
+    "at",
+    "at",
+    "not",
+    "on",
+    "then",
+    "that",
+    "which",
+    "until",
+    "into",
+    "per",
+    "room",
+    "i",
+    "something",
+    "similar",
+    "depending",
+    "more",
+    "try",
+    "use",
+    "get",
+    "you",
+];
+
+fn main_names(tokens: &[Token], line: &mut LineNames) {
+    let end = name_end(tokens);
+    let tokens = tokens.get(..end).unwrap_or(tokens);
+    let found = matches_in(tokens);
+    let inside = |at: usize| found.iter().any(|hit| hit.start < at && at < hit.end);
+    let mut chunks: Vec<(usize, usize)> = Vec::new();
+    let mut from = 0;
+    for (at, token) in tokens.iter().enumerate() {
+        if inside(at) || !splits(token) {
+            continue;
+        }
+        line.alternatives |= token.word("or") || token.kind == TokenKind::Slash;
+        chunks.push((from, at));
+        from = at + 1;
+    }
+    chunks.push((from, tokens.len()));
+    let names: Vec<Option<Name>> = (0..chunks.len()).map(|at| chunk_name(tokens, &chunks, at)).collect();
+    line.names.extend(names.into_iter().flatten());
+}
+
+fn name_end(tokens: &[Token]) -> usize {
+    let found = matches_in(tokens);
+    let named = |at: usize| tokens.iter().take(at).any(names_something);
+    let inside = |at: usize| found.iter().any(|hit| hit.start <= at && at < hit.end);
+    let ends = |(at, token): &(usize, &Token)| token.one_of(ENDS_NAME) && named(*at) && !inside(*at);
+    tokens.iter().enumerate().find(ends).map_or(tokens.len(), |(at, _)| at)
+}
+
+fn splits(token: &Token) -> bool {
+    token.one_of(&["or", "and"]) || matches!(token.kind, TokenKind::Slash | TokenKind::And)
+}
+
+/// The name in one chunk, completed from its neighbours: "vegetable or chicken stock", "chicken breast or thigh".
+fn chunk_name(tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> Option<Name> {
+    let &(from, to) = chunks.get(at)?;
+    let chunk = tokens.get(from..to)?;
+    let own = name_of(chunk);
+    if own.as_ref().is_some_and(|name| name.food.is_some()) && !lacks_noun(chunk, tokens, chunks, at) {
+        return own;
+    }
+    let completed = complete_from_next(tokens, chunks, at).or_else(|| complete_from_last(tokens, chunks, at));
+    completed.or(own)
+}
+
+/// "vegetable" in "vegetable or chicken stock": a food by itself, but another one with the noun of its neighbour.
+fn lacks_noun(chunk: &[Token], tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> bool {
+    let next = chunks.get(at + 1).and_then(|&(from, to)| tokens.get(from..to));
+    let words = |tokens: &[Token]| tokens.iter().filter(|token| names_something(token)).count();
+    words(chunk) == 1
+        && next.is_some_and(|next| {
+            words(next) >= 2 && complete_from_next(tokens, chunks, at).is_some_and(|name| name.food.is_some())
+        })
+}
+
+fn complete_from_next(tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> Option<Name> {
+    let &(from, to) = chunks.get(at)?;
+    let &(next_from, next_to) = chunks.get(at + 1)?;
+    let next: Vec<&Token> = tokens.get(next_from..next_to)?.iter().filter(|token| names_something(token)).collect();
+    if next.len() < 2 {
+        return None;
+    }
+    (1..next.len()).find_map(|skip| {
+        let mut joined = tokens.get(from..to)?.to_vec();
+        joined.extend(next.get(skip..)?.iter().map(|token| (*token).clone()));
+        let whole = matches_in(&joined).into_iter().any(|hit| hit.end == joined.len() && hit.start < to - from);
+        whole.then(|| name_of(&joined)).flatten().map(|mut name| {
+            name.span = span_of(tokens.get(from..to).unwrap_or_default());
+            name
+        })
+    })
+}
+
+fn complete_from_last(tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> Option<Name> {
+    let &(from, to) = chunks.get(at)?;
+    let &(last_from, last_to) = chunks.get(at.checked_sub(1)?)?;
+    let last: Vec<&Token> = tokens.get(last_from..last_to)?.iter().filter(|token| names_something(token)).collect();
+    (1..last.len()).rev().find_map(|keep| {
+        let mut joined: Vec<Token> = last.get(..keep)?.iter().map(|token| (*token).clone()).collect();
+        joined.extend(tokens.get(from..to)?.iter().cloned());
+        let whole = matches_in(&joined).into_iter().any(|hit| hit.start < keep && hit.end > keep);
+        whole.then(|| name_of(&joined)).flatten().map(|mut name| {
+            name.span = span_of(tokens.get(from..to).unwrap_or_default());
+            name
+        })
+    })
+}
+
+fn span_of(tokens: &[Token]) -> Span {
+    let first = tokens.iter().find(|token| names_something(token)).or(tokens.first());
+    let last = tokens.iter().rev().find(|token| names_something(token)).or(tokens.last());
+    match (first, last) {
+        (Some(first), Some(last)) => first.span.joined(last.span),
+        _ => Span::default(),
+    }
+}
+
+/// The name in a chunk of tokens: what stands behind "of" where pieces or parts stand before it, else its last words.
+fn name_of(chunk: &[Token]) -> Option<Name> {
+    let found = matches_in(chunk);
+    let inside = |at: usize| found.iter().any(|hit| hit.start < at && at < hit.end);
+    let of = chunk.iter().enumerate().position(|(at, token)| token.word("of") && !inside(at));
+    let (before, body) = match of.and_then(|of| Some((chunk.get(..of)?, chunk.get(of + 1..)?))) {
+        Some((before, after)) if after.iter().any(names_something) => (before, after),
+        _ => (Default::default(), chunk),
+    };
+    let mut name = plain_name(body)?;
+    if name.part.is_none() {
+        name.part = before.iter().rev().find_map(|token| name.food.and_then(|food| part(food, &token.fold)));
+    }
+    Some(name)
+}
+
+fn plain_name(body: &[Token]) -> Option<Name> {
+    let candidates = |strict: bool| -> Vec<&Token> {
+        body.iter().filter(|token| names_something(token) && !(strict && token.is(Roles::PIECE))).collect()
+    };
+    let mut kept = candidates(true);
+    if kept.is_empty() {
+        kept = candidates(false);
+    }
+    if kept.is_empty() {
+        // A name made of words of state alone ("brown", "cooked"): better than no name.
+        kept = body.iter().filter(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL)).collect();
+    }
+    let found = matches_in(body);
+    let hit = head_food(body, &found);
+    let slip = if hit.is_none() { misspelt(&kept) } else { None };
+    let span = kept.first()?.span.joined(kept.last()?.span);
+    let span = hit.map_or(span, |hit| body.get(hit.start).map_or(span, |first| span.joined(first.span)));
+    let all_words = body
+        .iter()
+        .filter(|token| token.kind == TokenKind::Word && (!token.is(Roles::SMALL)))
+        .map(|token| token.fold.clone())
+        .collect();
+    Some(Name {
+        span,
+        words: kept.iter().map(|token| token.fold.clone()).collect(),
+        all_words,
+        food: hit.map(|hit| hit.food).or(slip),
+        part: hit.and_then(|hit| hit.part),
+        aside: false,
+    })
+}
+
+/// The food that the name as a whole is: a match that no further noun follows. "Oyster sauce" is no oyster.
+fn head_food<'m>(body: &[Token], found: &'m [Match<'static>]) -> Option<&'m Match<'static>> {
+    let follows = |at: usize| body.iter().skip(at).any(|token| names_something(token) && !token.is(Roles::PIECE));
+    let pieces =
+        |hit: &Match<'_>| body.get(hit.start..hit.end).unwrap_or_default().iter().all(|token| token.is(Roles::PIECE));
+    let whole = found.iter().filter(|hit| !pieces(hit)).max_by_key(|hit| (hit.end, hit.end - hit.start));
+    whole.or(found.last()).filter(|hit| !follows(hit.end))
+}
+
+/// The food that a name with a slip of the pen means: broccli.
+fn misspelt(words: &[&Token]) -> Option<&'static Food> {
+    let name = words.iter().map(|token| &*token.fold).collect::<Vec<_>>().join(" ");
+    larder().find(&name).filter(|found| found.misspelt.is_some() && found.certain).map(|found| found.food)
+}
+
+/// Parentheses and later stretches may hold alternatives ("or margarine"), other names ("aubergine") and examples.
+fn aside_names(stretch: &Stretch<'_>, line: &mut LineNames) {
+    let Some(first) = stretch.tokens.first() else { return };
+    let lead = stretch
+        .tokens
+        .iter()
+        .take(3)
+        .any(|token| token.one_of(&["or", "such", "eg", "e", "like", "alternatively", "aka", "use"]));
+    let found = matches_in(stretch.tokens);
+    let covered: usize = found.iter().map(|hit| hit.end - hit.start).sum();
+    let words = stretch.tokens.iter().filter(|token| names_something(token)).count();
+    if !(lead || stretch.aside && covered >= words && covered > 0) {
+        return;
+    }
+    let purpose = first.one_of(&["for", "to", "plus"])
+        || stretch.tokens.iter().any(|token| token.word("one"))
+        || stretch.tokens.iter().any(|token| token.word("not"));
+    if purpose {
+        return;
+    }
+    line.alternatives |= first.word("or") && !line.names.is_empty();
+    for hit in found {
+        if let Some(mut name) = stretch.tokens.get(hit.start..hit.end).and_then(plain_name) {
+            name.aside = !first.word("or");
+            line.names.push(name);
+        }
+    }
+}
+
+/// `4 eggs, separated`; `1 lemon, zest and juice`; `zest and juice of 1 lemon`.
+fn parts(tokens: &[Token], names: &[Name]) -> Vec<Part> {
+    let Some(food) = names.iter().find_map(|name| name.food) else { return Vec::new() };
+    let mut out: Vec<Part> = Vec::new();
+    let mut push = |name: Option<&'static str>, span: Span| {
+        if let Some(name) = name.filter(|name| !out.iter().any(|part| part.name == *name)) {
+            out.push(Part { name, span });
+        }
+    };
+    for token in tokens.iter().filter(|token| token.kind == TokenKind::Word) {
+        match &*token.fold {
+            "separated" => {
+                push(part(food, "yolk"), token.span);
+                push(part(food, "white"), token.span);
+            }
+            "zested" => push(part(food, "zest"), token.span),
+            "juiced" => push(part(food, "juice"), token.span),
+            word => push(part(food, word), token.span),
+        }
+    }
+    out
+}
+
+/// The part of a food that a folded word names.
+pub fn part(food: &'static Food, word: &str) -> Option<&'static str> {
+    food.part(word).map(|part| part.name)
+}
+
+fn tags(tokens: &[Token]) -> Tags {
+    let mut tags = Tags::default();
+    for (at, token) in tokens.iter().enumerate() {
+        let next = |by: usize| tokens.get(at + by);
+        let next_is = |by: usize, words: &[&str]| next(by).is_some_and(|token| token.one_of(words));
+        match &*token.fold {
+            "optional" | "optionally" => tags.optional = true,
+            "if" if next_is(1, &["you", "desired", "using", "liked", "wanted"]) => tags.optional = true,
+            "divided" => tags.divided = true,
+            "taste" if at > 0 => tags.taste = true,
+            "needed" | "required" | "necessary" => tags.taste = true,
+            "garnish" => tags.serving = true,
+            "serve" | "serving" | "sprinkle" | "finish" | "decorate" | "drizzle"
+                if !tags.more && preceded(tokens, at, &["to", "for"]) =>
+            {
+                tags.serving = true
+            }
+            "more" | "extra" if preceded(tokens, at, &["plus", "or", "and", "with"]) => tags.more = true,
+            "extra" | "more" if next_is(1, &["for", "to"]) => tags.more = true,
+            "grease" | "greasing" | "dusting" | "dust" | "frying" | "fry" | "brushing" | "brush" | "rolling"
+            | "flouring"
+                if !tags.more && preceded(tokens, at, &["to", "for", "deep", "and"]) =>
+            {
+                tags.pan = true;
+            }
+            "pan" | "dish" | "tin" | "tray" | "surface" | "worktop" | "board" | "ramekin"
+                if !tags.more
+                    && (1..4)
+                        .any(|back| at >= back && tokens.get(at - back).is_some_and(|token| token.word("for"))) =>
+            {
+                tags.pan = true;
+            }
+            _ => {}
+        }
+    }
+    tags
+}
+
+fn preceded(tokens: &[Token], at: usize, words: &[&str]) -> bool {
+    at.checked_sub(1).and_then(|before| tokens.get(before)).is_some_and(|token| token.one_of(words))
+}

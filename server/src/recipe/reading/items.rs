@@ -1,0 +1,106 @@
+//! Lines of the ingredient list and of the equipment.
+
+use super::{Inside, Reader};
+use crate::{
+    measure::UnitKind,
+    recipe::{
+        language::{
+            lexicon::Roles,
+            token::{Atom, Token, TokenKind},
+        },
+        measures::{Measure, Place},
+        model::{Equipment, Ingredient, SectionKind, Tags},
+        names,
+    },
+    syntax::Node,
+    text::Span,
+};
+
+impl Reader<'_> {
+    pub(super) fn ingredient(&mut self, node: Node<'_>) {
+        let span = self.without_marker(node.span());
+        self.settle_stets(span);
+        let Inside { atoms, measures, references, .. } =
+            self.inside(node, Place::Ingredient(self.recipe.ingredients.len()));
+        let mut tokens = self.tokens(span, &atoms);
+        if !tokens.iter().any(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL)) {
+            // "1 clove": the unit is all the name there is.
+            let numbers: Vec<Atom> = measures.iter().filter_map(|index| self.number_of(*index)).collect();
+            tokens = self.tokens(span, &numbers);
+        }
+        let line = names::read(&tokens);
+        if measures.is_empty() && self.is_heading(span, &line, &tokens) {
+            self.heading(span, SectionKind::Ingredients);
+            let tags = Tags { remark: true, ..line.tags };
+            return self.recipe.ingredients.push(Ingredient {
+                span,
+                mark: self.first_line(span),
+                group: self.group,
+                tags,
+                ..Ingredient::default()
+            });
+        }
+        let named = line.names.iter().filter(|name| !name.aside).map(|name| name.span).reduce(Span::joined);
+        let reference = references.first().copied();
+        let title = reference.and_then(|index| self.recipe.references.get(index)).map(|reference| reference.span);
+        let group = self.group.and_then(|group| self.recipe.groups.get(group));
+        let mut tags = line.tags;
+        tags.serving |= group.is_some_and(|group| group.at_table);
+        tags.remark &= reference.is_none();
+        let amount = measures.iter().copied().find(|index| self.recipe.measures.get(*index).is_some_and(says_how_much));
+        self.recipe.ingredients.push(Ingredient {
+            span,
+            mark: named.or(title).unwrap_or_else(|| self.first_line(span)),
+            group: self.group,
+            measures,
+            amount,
+            names: line.names,
+            alternatives: line.alternatives,
+            parts: line.parts,
+            tags,
+            reference,
+        });
+    }
+
+    pub(super) fn equipment(&mut self, node: Node<'_>) {
+        let span = self.without_marker(node.span());
+        self.settle_stets(span);
+        let inside = self.inside(node, Place::Equipment(self.recipe.equipment.len()));
+        let named = self
+            .tokens(span, &inside.atoms)
+            .into_iter()
+            .take_while(|token| !matches!(token.kind, TokenKind::Comma | TokenKind::Open));
+        let words = named
+            .filter(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL))
+            .map(|token| token.fold)
+            .collect();
+        self.recipe.equipment.push(Equipment { span, words });
+    }
+
+    /// The number of a measure without its unit, as an atom.
+    fn number_of(&self, measure: usize) -> Option<Atom> {
+        let term = self.recipe.measures.get(measure)?.stated.terms.first()?;
+        Some(Atom { span: term.number, kind: Some(TokenKind::Measure(measure)) })
+    }
+
+    /// A line of the list that is a heading in all but its place: `- Dough:`, `- Spice mix`.
+    fn is_heading(&self, span: Span, line: &names::LineNames, tokens: &[Token]) -> bool {
+        let colon = span.of(self.text).trim_end().ends_with(':');
+        let known = line.names.iter().any(|name| name.food.is_some());
+        let made = tokens.last().is_some_and(|last| last.is(Roles::PRODUCT));
+        colon || !known && made && tokens.len() <= 3
+    }
+
+    fn without_marker(&self, span: Span) -> Span {
+        let span = self.trimmed(span);
+        let text = span.of(self.text);
+        let marked = text.strip_prefix(['-', '•', '*', '·', '–']).filter(|rest| rest.starts_with(char::is_whitespace));
+        self.trimmed(Span::new(span.end - marked.unwrap_or(text).len(), span.end))
+    }
+}
+
+/// Whether a measure says how much of a food: not how long, how hot or how thick.
+fn says_how_much(measure: &Measure) -> bool {
+    let kind = measure.stated.terms.first().and_then(|term| term.amount()).map(|amount| amount.kind());
+    !measure.stated.sides && !matches!(kind, Some(UnitKind::Length | UnitKind::Temperature | UnitKind::Time))
+}

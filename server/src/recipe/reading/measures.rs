@@ -1,0 +1,124 @@
+//! Measures from the tree: numbers and units read, terms told from sides, restatements kept apart.
+
+use super::Reader;
+use crate::{
+    measure::{Amount, Unit, read_number},
+    recipe::measures::{Measure, Place, Stated, Term},
+    syntax::{Kind, Node},
+    text::Span,
+};
+
+impl Reader<'_> {
+    /// Keeps the measure of `node`; the answer is its index.
+    pub(super) fn measure(&mut self, node: Node<'_>, place: Place) -> usize {
+        let mut measure = Measure {
+            span: node.span(),
+            hedge: None,
+            stated: Stated::default(),
+            restated: Vec::new(),
+            each: Vec::new(),
+            open: false,
+            place,
+        };
+        for child in node.children() {
+            match child.kind() {
+                Kind::Hedge => measure.hedge = Some(child.span()),
+                Kind::Amount if measure.stated.terms.is_empty() => {
+                    measure.stated = self.stated(child);
+                    measure.each.extend(child.child(Kind::Pack).map(|pack| self.pack(pack)).unwrap_or_default());
+                }
+                Kind::Amount => measure.restated.push(self.stated(child)),
+                Kind::Pack => measure.each.extend(self.pack(child)),
+                Kind::Restated => {
+                    let each = self.says_each(child.span());
+                    let amounts = child.children().into_iter().filter(|inner| inner.kind() == Kind::Amount);
+                    let amounts: Vec<Stated> = amounts.map(|amount| Stated { each, ..self.stated(amount) }).collect();
+                    if each { measure.each.extend(amounts) } else { measure.restated.extend(amounts) }
+                }
+                _ => {}
+            }
+        }
+        measure.open = measure.hedge.is_some_and(|hedge| hedge.of(self.text).to_lowercase().contains("least"))
+            || self.open_ended(node);
+        self.recipe.measures.push(measure);
+        self.recipe.measures.len() - 1
+    }
+
+    fn says_each(&self, span: Span) -> bool {
+        span.of(self.text).to_lowercase().contains("each")
+    }
+
+    fn open_ended(&self, node: Node<'_>) -> bool {
+        let text = node.span().of(self.text).to_lowercase();
+        text.contains("plus more") || text.contains("or more") || text.contains("plus extra")
+    }
+
+    fn pack(&self, node: Node<'_>) -> Vec<Stated> {
+        let amounts: Vec<Stated> = node
+            .children()
+            .into_iter()
+            .filter(|child| child.kind() == Kind::Amount)
+            .map(|amount| self.stated(amount))
+            .collect();
+        if amounts.is_empty() { vec![self.stated(node)] } else { amounts }
+    }
+
+    /// An amount: its numbers and units in order. A number that no unit follows takes the next one where sides share it.
+    fn stated(&self, node: Node<'_>) -> Stated {
+        let span = node.span();
+        let mut parts = Vec::new();
+        node.find(&|kind| matches!(kind, Kind::Number | Kind::Range | Kind::Unit | Kind::Pack), &mut parts);
+        let mut terms: Vec<Term> = Vec::new();
+        let mut before: Option<Node<'_>> = None;
+        for part in parts {
+            match part.kind() {
+                Kind::Number | Kind::Range => {
+                    let number = part.span();
+                    let leading = before.take();
+                    terms.push(self.term(number, leading.map(Node::span)));
+                }
+                Kind::Unit => match terms.last_mut() {
+                    Some(term) if term.unit.is_none() => *term = self.term(term.number, Some(part.span())),
+                    _ => before = Some(part),
+                },
+                _ => {}
+            }
+        }
+        let between = terms.windows(2).any(|pair| match pair {
+            [one, two] => {
+                Span::new(one.span.end, two.span.start).of(self.text).contains(['x', 'X', '×'])
+                    || by_word(Span::new(one.span.end, two.span.start).of(self.text))
+            }
+            _ => false,
+        });
+        if between {
+            self.share_unit(&mut terms);
+        }
+        Stated { span, terms, sides: between, each: false }
+    }
+
+    /// `9 x 13 in`: the unit behind the last side is that of all.
+    fn share_unit(&self, terms: &mut [Term]) {
+        let Some(unit) = terms.iter().rev().find_map(|term| term.unit) else { return };
+        let found = Unit::find(unit.of(self.text));
+        for term in terms.iter_mut().filter(|term| term.unit.is_none()) {
+            if let Ok(amount) = &mut term.amount {
+                amount.unit = found;
+            }
+        }
+    }
+
+    fn term(&self, number: Span, unit: Option<Span>) -> Term {
+        let read = read_number(number.of(self.text));
+        let amount = read.map(|read| {
+            let found =
+                unit.and_then(|unit| Unit::find_beside(unit.of(self.text).trim_start_matches(['-', '‐', '‑']), &read));
+            Amount::new(read, found)
+        });
+        Term { span: unit.map_or(number, |unit| number.joined(unit)), number, unit, amount }
+    }
+}
+
+fn by_word(text: &str) -> bool {
+    text.split_whitespace().any(|word| word.eq_ignore_ascii_case("by"))
+}

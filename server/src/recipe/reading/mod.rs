@@ -1,0 +1,132 @@
+//! From the tree to the model: each line as what it is.
+
+mod items;
+mod measures;
+mod sections;
+mod stets;
+
+use std::sync::Arc;
+
+use super::{
+    flow::Flow,
+    language::token::{Atom, Token, TokenKind, tokens},
+    model::{Mark, Recipe, Reference},
+};
+use crate::{
+    syntax::{Kind, Node, Tree},
+    text::Span,
+};
+
+/// Reads one recipe from its text and the tree of it.
+pub fn read(text: &str, tree: &Tree) -> Recipe {
+    let mut reader = Reader {
+        text,
+        recipe: Recipe { text: Arc::from(text), damage: tree.damage(), ..Recipe::default() },
+        pending: Vec::new(),
+        group: None,
+    };
+    reader.manuscript(tree.root());
+    let mut recipe = reader.finish();
+    let title = title_words(&recipe);
+    recipe.flow =
+        Flow::of(&recipe.ingredients, &recipe.equipment, &recipe.groups, &recipe.steps, &recipe.measures, title);
+    recipe
+}
+
+fn title_words(recipe: &Recipe) -> Vec<Box<str>> {
+    let Some(title) = recipe.title else { return Vec::new() };
+    tokens(&recipe.text, title, &[])
+        .into_iter()
+        .filter(|token| token.kind == TokenKind::Word)
+        .map(|token| token.fold)
+        .collect()
+}
+
+/// A recipe on the way from tree to model.
+struct Reader<'t> {
+    text: &'t str,
+    recipe: Recipe,
+    /// Stets that wait for the line they speak for, as indices.
+    pending: Vec<usize>,
+    /// The heading that the next line stands under.
+    group: Option<usize>,
+}
+
+/// What stands inside a line, besides words.
+#[derive(Default)]
+struct Inside {
+    atoms: Vec<Atom>,
+    marks: Vec<Mark>,
+    measures: Vec<usize>,
+    references: Vec<usize>,
+}
+
+impl Reader<'_> {
+    /// Collects measures, mentions, references, queries and comments below `node`.
+    fn inside(&mut self, node: Node<'_>, place: super::measures::Place) -> Inside {
+        let wanted = |kind| {
+            matches!(
+                kind,
+                Kind::Measure
+                    | Kind::Mention
+                    | Kind::CrossReference
+                    | Kind::Query
+                    | Kind::Comment
+                    | Kind::StepNumber
+                    | Kind::Result
+                    | Kind::Stet
+            )
+        };
+        let mut nodes = Vec::new();
+        node.find(&wanted, &mut nodes);
+        let mut inside = Inside::default();
+        for found in nodes {
+            let span = found.span();
+            let kind = match found.kind() {
+                Kind::Measure => {
+                    let index = self.measure(found, place);
+                    inside.measures.push(index);
+                    Some(TokenKind::Measure(index))
+                }
+                Kind::Mention => {
+                    let mark = self.mark(found, place);
+                    inside.marks.push(mark);
+                    Some(TokenKind::Mention(inside.marks.len() - 1))
+                }
+                Kind::CrossReference => {
+                    let title = found.child(Kind::ReferenceTitle).map_or(span, Node::span);
+                    self.recipe.references.push(Reference { span, title });
+                    inside.references.push(self.recipe.references.len() - 1);
+                    Some(TokenKind::Reference(self.recipe.references.len() - 1))
+                }
+                Kind::Query => {
+                    self.recipe.queries.push(span);
+                    None
+                }
+                Kind::Stet => {
+                    self.stet(found);
+                    None
+                }
+                _ => None,
+            };
+            inside.atoms.push(Atom { span, kind });
+        }
+        inside
+    }
+
+    fn mark(&mut self, node: Node<'_>, place: super::measures::Place) -> Mark {
+        let span = node.span();
+        let inner = Span::new(span.start + 1, span.end.saturating_sub(1));
+        let mut nodes = Vec::new();
+        node.find(&|kind| kind == Kind::Measure, &mut nodes);
+        let atoms: Vec<Atom> = nodes
+            .into_iter()
+            .map(|found| Atom { span: found.span(), kind: Some(TokenKind::Measure(self.measure(found, place))) })
+            .collect();
+        Mark { span, inner, tokens: tokens(self.text, inner, &atoms) }
+    }
+
+    fn tokens(&self, span: Span, atoms: &[Atom]) -> Vec<Token> {
+        tokens(self.text, span, atoms)
+    }
+}

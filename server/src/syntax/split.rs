@@ -1,0 +1,112 @@
+//! Splits a manuscript into its recipes, so that each can be read by itself and an edit costs one recipe.
+
+use crate::text::Span;
+
+/// The recipes of `text`, one span each, together the whole text. What stands above the first `Recipe:` is the first span;
+/// it is a recipe of its own only where it has sections.
+pub fn split(text: &str) -> Vec<Span> {
+    let mut out = Vec::new();
+    let mut start = 0;
+    let mut line_start = 0;
+    let mut open = true;
+    for line in lines(text) {
+        let end = line_start + line.len();
+        let content = line.trim_start_matches('\u{feff}');
+        if open && starts_recipe(content) && line_start > start {
+            out.push(Span::new(start, line_start));
+            start = line_start;
+        }
+        open = content.trim().is_empty() || is_label(content);
+        line_start = end;
+    }
+    if start < text.len() || out.is_empty() {
+        out.push(Span::new(start, text.len()));
+    }
+    out
+}
+
+/// Lines with their line breaks: LF, CRLF or CR.
+fn lines(text: &str) -> impl Iterator<Item = &str> {
+    let mut rest = text;
+    std::iter::from_fn(move || {
+        if rest.is_empty() {
+            return None;
+        }
+        let bytes = rest.as_bytes();
+        let end = bytes.iter().position(|byte| matches!(byte, b'\n' | b'\r')).map_or(rest.len(), |at| {
+            if bytes.get(at) == Some(&b'\r') && bytes.get(at + 1) == Some(&b'\n') { at + 2 } else { at + 1 }
+        });
+        let (line, after) = rest.split_at_checked(end)?;
+        rest = after;
+        Some(line)
+    })
+}
+
+/// Whether a line is `Recipe: …`, in any case, at the left margin.
+pub fn starts_recipe(line: &str) -> bool {
+    let line = line.trim_start_matches('\u{feff}');
+    line.get(..7).is_some_and(|label| label.eq_ignore_ascii_case("recipe:"))
+}
+
+/// Whether a `Recipe:` line right behind `text` would start a recipe: behind a blank line, a label, or nothing.
+pub fn lets_recipe_follow(text: &str) -> bool {
+    let Some(last) = lines(text).last() else { return true };
+    last.ends_with(['\n', '\r']) && (last.trim_start_matches('\u{feff}').trim().is_empty() || is_label(last))
+}
+
+/// Whether a line is a label or a heading, behind which another label may stand without a blank line.
+fn is_label(line: &str) -> bool {
+    let line = line.trim_end();
+    !line.starts_with(char::is_whitespace)
+        && (line.ends_with(':') || HEADERS.iter().any(|label| has_label(line, label)))
+}
+
+const HEADERS: &[&str] = &[
+    "recipe",
+    "yield",
+    "serves",
+    "time",
+    "course",
+    "cuisine",
+    "diet",
+    "allergens",
+    "author",
+    "photo",
+    "keywords",
+    "status",
+];
+
+fn has_label(line: &str, label: &str) -> bool {
+    line.get(..label.len()).is_some_and(|start| start.eq_ignore_ascii_case(label))
+        && line.get(label.len()..).is_some_and(|rest| rest.starts_with(':'))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn pieces(text: &str) -> Vec<&str> {
+        split(text).into_iter().map(|span| span.of(text)).collect()
+    }
+
+    #[test]
+    fn each_recipe_is_a_piece_and_nothing_is_lost() {
+        assert_eq!(
+            pieces("Prose.\n\nRecipe: A\n\nMethod:\n\nEat.\n\nRecipe: B\n"),
+            ["Prose.\n\n", "Recipe: A\n\nMethod:\n\nEat.\n\n", "Recipe: B\n"]
+        );
+        assert_eq!(
+            pieces("Recipe: A\r\rRECIPE: B\r\nServes: 2\r\nrecipe: C"),
+            ["Recipe: A\r\r", "RECIPE: B\r\nServes: 2\r\n", "recipe: C"]
+        );
+        assert_eq!(pieces(""), [""]);
+        assert_eq!(pieces("\u{feff}Recipe: A\n"), ["\u{feff}Recipe: A\n"]);
+    }
+
+    #[test]
+    fn inside_prose_it_is_prose() {
+        let text = "Recipe: A\n\nThe old book says\nRecipe: of my aunt\n\nMethod:\n";
+        assert_eq!(pieces(text), [text]);
+        assert_eq!(pieces("Recipe: A\n\n  Recipe: B\n"), ["Recipe: A\n\n  Recipe: B\n"]);
+    }
+}

@@ -1,1 +1,5 @@
-//! (layer assist)
+//! Answers for whoever writes: what stands under the cursor, and what can be done about it. One file a feature.
+
+mod hover;
+
+pub use hover::{Hover, hover};

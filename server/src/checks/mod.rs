@@ -1,1 +1,45 @@
-//! (layer checks)
+//! The checks. Each has a folder: its rule and its fixes in `mod.rs`, its page, examples and sources in `docs.md`.
+//!
+//! A check is a pure function over one recipe, the house style and the book. Adding one touches its folder and one line of [`CHECKS`].
+
+mod finding;
+mod run;
+
+pub use finding::{Certainty, Finding, Fix, Severity};
+pub use run::run;
+
+use crate::{book::House, recipe::Recipe};
+
+/// What a check sees.
+#[derive(Debug, Clone, Copy)]
+pub struct View<'v> {
+    /// The recipe.
+    pub recipe: &'v Recipe,
+    /// The house style.
+    pub house: &'v House,
+    /// For each stet of the recipe, whether it silenced anything; empty while the checks that it could silence still run.
+    pub stets_used: &'v [bool],
+}
+
+/// One check.
+#[derive(Debug, Clone, Copy)]
+pub struct Check {
+    /// Its code: plain words of the trade that name the fault.
+    pub code: &'static str,
+    /// How badly its findings hurt at most, unless the house says otherwise.
+    pub severity: Severity,
+    /// Whether it runs where the house does not ask for it.
+    pub on: bool,
+    /// Its page: what, why it matters, examples, sources.
+    pub docs: &'static str,
+    /// The rule.
+    pub find: fn(&View<'_>, &mut Vec<Finding>),
+}
+
+/// Every check, in the order of the manual.
+pub static CHECKS: &[Check] = &[];
+
+/// The check of this code.
+pub fn check(code: &str) -> Option<&'static Check> {
+    CHECKS.iter().find(|check| check.code == code)
+}

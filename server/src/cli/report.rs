@@ -1,49 +1,18 @@
 //! What the two faces of the command line ask of a manuscript, and the only place here that asks it.
 
-use crate::text::{Edit, Span};
+use std::sync::Arc;
 
-/// How badly a finding hurts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Severity {
-    /// The recipe cannot be followed as written.
-    Error,
-    /// It will mislead or fail some readers.
-    Warning,
-    /// An editor would query it.
-    Info,
-    /// A matter of style.
-    Hint,
-}
-
-impl Severity {
-    /// Its name in messages, in machine output and in the house style sheet.
-    pub fn name(self) -> &'static str {
-        match self {
-            Severity::Error => "error",
-            Severity::Warning => "warning",
-            Severity::Info => "info",
-            Severity::Hint => "hint",
-        }
-    }
-}
-
-/// One thing found in a manuscript.
-#[derive(Debug, Clone)]
-pub struct Finding {
-    pub code: &'static str,
-    pub severity: Severity,
-    pub span: Span,
-    pub message: String,
-    pub related: Vec<(Span, String)>,
-    pub fixes: Vec<Fix>,
-}
-
-/// One way to mend it.
-#[derive(Debug, Clone)]
-pub struct Fix {
-    pub title: String,
-    pub edits: Vec<Edit>,
-}
+pub use crate::checks::{Finding, Fix, Severity};
+use crate::{
+    checks::CHECKS,
+    recipe::{
+        Recipe,
+        flow::{self, Taken},
+        mentions::Link,
+    },
+    text::LineIndex,
+    workspace::Manuscript,
+};
 
 /// All that was found in one manuscript.
 #[derive(Debug, Default)]
@@ -111,16 +80,88 @@ pub struct CheckPage {
 }
 
 /// Checks one manuscript.
-pub fn check(_text: &str) -> Checked {
-    Checked::default()
+pub fn check(text: &str) -> Checked {
+    let manuscript = Manuscript::new(text, Arc::default());
+    let mut checked = Checked { recipes: manuscript.recipes().count(), findings: Vec::new() };
+    for (start, recipe, findings) in manuscript.findings_by_recipe() {
+        let title = recipe.name();
+        checked.findings.extend(findings.iter().map(|finding| (title.to_owned(), finding.clone().shifted(start))));
+    }
+    checked
 }
 
 /// Who uses what, in every recipe of one manuscript.
-pub fn uses(_text: &str) -> Vec<RecipeUses> {
-    Vec::new()
+pub fn uses(text: &str) -> Vec<RecipeUses> {
+    let manuscript = Manuscript::new(text, Arc::default());
+    let lines = LineIndex::new(text);
+    manuscript.recipes().map(|(start, recipe)| recipe_uses(recipe, start, &lines)).collect()
+}
+
+fn recipe_uses(recipe: &Recipe, start: usize, lines: &LineIndex<'_>) -> RecipeUses {
+    let line = |offset: usize| lines.line_of(start + offset) + 1;
+    let amount = |measure: Option<usize>| {
+        measure.and_then(|index| recipe.measures.get(index)).map(|measure| plain(recipe.at(measure.span)))
+    };
+    let ingredients = recipe.ingredients.iter().enumerate().map(|(index, ingredient)| {
+        let name = ingredient.names.iter().find(|name| !name.aside);
+        Ingredient {
+            line: line(ingredient.span.start),
+            group: ingredient
+                .group
+                .and_then(|group| recipe.groups.get(group))
+                .map(|group| plain(recipe.at(group.name))),
+            text: plain(recipe.at(ingredient.span)),
+            name: plain(recipe.at(ingredient.mark)),
+            food: name.and_then(|name| name.food).map(|food| food.name.to_owned()),
+            amount: amount(ingredient.amount),
+            uses: recipe.flow.uses(index).iter().map(|found| used(recipe, found)).collect(),
+        }
+    });
+    let unlisted = recipe.flow.unlisted.iter().filter(|unlisted| unlisted.ties.is_empty()).map(|unlisted| Unlisted {
+        step: unlisted.step + 1,
+        line: line(unlisted.span.start),
+        food: plain(recipe.at(unlisted.span).trim_matches(['[', ']'])),
+        amount: amount(unlisted.measure),
+    });
+    RecipeUses { title: recipe.name().to_owned(), ingredients: ingredients.collect(), unlisted: unlisted.collect() }
+}
+
+fn used(recipe: &Recipe, found: &flow::Use) -> Use {
+    let share = match found.taken {
+        Taken::Nothing => None,
+        Taken::Whole => Some("all".to_owned()),
+        Taken::Rest => Some("the rest".to_owned()),
+        Taken::Some => Some("some".to_owned()),
+        Taken::Fraction(least, most) => Some(fraction(least, most)),
+        Taken::Amount(measure, _) => recipe.measures.get(measure).map(|measure| plain(recipe.at(measure.span))),
+    };
+    Use { step: found.step + 1, share, collective: found.link == Link::Collective, marked: found.marked }
+}
+
+/// A fraction as a cook says it.
+fn fraction(least: f64, most: f64) -> String {
+    const NAMED: &[(f64, &str)] = &[
+        (0.5, "half"),
+        (1.0 / 3.0, "1/3"),
+        (2.0 / 3.0, "2/3"),
+        (0.25, "1/4"),
+        (0.75, "3/4"),
+        (0.2, "1/5"),
+        (0.125, "1/8"),
+    ];
+    if most - least > 0.01 {
+        return "most".to_owned();
+    }
+    let named = NAMED.iter().find(|(value, _)| (value - least).abs() < 0.01);
+    named.map_or_else(|| format!("{:.0} %", least * 100.0), |(_, name)| (*name).to_owned())
+}
+
+/// Text of several lines on one.
+fn plain(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// Every check there is.
 pub fn checks() -> Vec<CheckPage> {
-    Vec::new()
+    CHECKS.iter().map(|check| CheckPage { code: check.code, severity: check.severity, docs: check.docs }).collect()
 }

@@ -1,0 +1,147 @@
+//! An opened manuscript: its text, its recipes, and what was found in each. An edit costs the recipe it touches.
+
+use std::sync::Arc;
+
+use crate::{
+    book::House,
+    checks::{self, Finding},
+    recipe::{self, Recipe},
+    syntax::{Tree, lets_recipe_follow, split, starts_recipe},
+    text::{Document, Edit, Span},
+};
+
+/// An opened manuscript.
+#[derive(Debug, Clone)]
+pub struct Manuscript {
+    document: Document,
+    house: Arc<House>,
+    pieces: Vec<Piece>,
+}
+
+/// One recipe of the manuscript; its place follows from the lengths of those before.
+#[derive(Debug, Clone)]
+struct Piece {
+    len: usize,
+    tree: Option<Tree>,
+    recipe: Arc<Recipe>,
+    findings: Arc<[Finding]>,
+}
+
+impl Manuscript {
+    /// Opens a text.
+    pub fn new(text: &str, house: Arc<House>) -> Self {
+        let pieces = split(text).into_iter().map(|span| Piece::read(span.of(text), &house)).collect();
+        Manuscript { document: Document::new(text), house, pieces }
+    }
+
+    /// Its text.
+    pub fn document(&self) -> &Document {
+        &self.document
+    }
+
+    /// The whole text as one string.
+    pub fn text(&self) -> String {
+        self.document.slice(Span::new(0, self.document.len())).into_owned()
+    }
+
+    /// Its recipes, each with the offset at which it starts. Prose above the first recipe is not among them.
+    pub fn recipes(&self) -> impl Iterator<Item = (usize, &Arc<Recipe>)> {
+        self.placed().map(|(start, piece)| (start, &piece.recipe)).filter(|(_, recipe)| recipe.is_recipe())
+    }
+
+    /// The recipe that `offset` stands in, with the offset at which it starts.
+    pub fn recipe_at(&self, offset: usize) -> Option<(usize, &Arc<Recipe>)> {
+        let found = self.placed().take_while(|(start, _)| *start <= offset).last();
+        found.map(|(start, piece)| (start, &piece.recipe)).filter(|(_, recipe)| recipe.is_recipe())
+    }
+
+    /// Everything found, with spans in the whole text, in order.
+    pub fn findings(&self) -> Vec<Finding> {
+        self.placed()
+            .flat_map(|(start, piece)| piece.findings.iter().map(move |finding| finding.clone().shifted(start)))
+            .collect()
+    }
+
+    /// What was found in each recipe, with the offset at which it starts; spans are in the recipe's own text.
+    pub fn findings_by_recipe(&self) -> impl Iterator<Item = (usize, &Arc<Recipe>, &[Finding])> {
+        self.placed().map(|(start, piece)| (start, &piece.recipe, &*piece.findings))
+    }
+
+    /// The house style that it is checked by.
+    pub fn house(&self) -> &House {
+        &self.house
+    }
+
+    /// Replaces one stretch of the text and reads again what it touches.
+    pub fn apply(&mut self, edit: &Edit) {
+        let from = edit.span.start.min(self.document.len());
+        let to = edit.span.end.clamp(from, self.document.len());
+        let (mut first, mut start, mut last) = self.touched(from, to);
+        self.document.apply(edit);
+        let mut text = self.after_edit(first, start, last, to - from, edit.text.len());
+        // A recipe that lost its first line joins the one before; one that lost the blank line at its end, the one behind.
+        while first > 0 && !starts_recipe(&text) {
+            first -= 1;
+            start -= self.pieces.get(first).map_or(0, |piece| piece.len);
+            text = self.after_edit(first, start, last, to - from, edit.text.len());
+        }
+        while last + 1 < self.pieces.len() && !lets_recipe_follow(&text) {
+            last += 1;
+            text = self.after_edit(first, start, last, to - from, edit.text.len());
+        }
+        let spans = split(&text);
+        let fresh: Vec<Piece> = match (spans.as_slice(), self.pieces.get(first..=last)) {
+            ([_], Some([piece])) => {
+                vec![piece.clone().again(&text, from - start, to - from, edit.text.len(), &self.house)]
+            }
+            _ => spans.into_iter().map(|span| Piece::read(span.of(&text), &self.house)).collect(),
+        };
+        self.pieces.splice(first..=last, fresh);
+    }
+
+    /// The new text of the pieces from `first` to `last`, of which `old` bytes became `new` ones.
+    fn after_edit(&self, first: usize, start: usize, last: usize, old: usize, new: usize) -> String {
+        let before: usize = self.pieces.get(first..=last).unwrap_or_default().iter().map(|piece| piece.len).sum();
+        self.document.slice(Span::new(start, start + before - old + new)).into_owned()
+    }
+
+    fn placed(&self) -> impl Iterator<Item = (usize, &Piece)> {
+        let mut start = 0;
+        self.pieces.iter().map(move |piece| {
+            let own = start;
+            start += piece.len;
+            (own, piece)
+        })
+    }
+
+    /// The pieces that an edit from `from` to `to` lies in, with the offset of the first.
+    fn touched(&self, from: usize, to: usize) -> (usize, usize, usize) {
+        let (mut first, mut first_start, mut last) = (0, 0, 0);
+        for (index, (start, piece)) in self.placed().enumerate() {
+            if start <= from {
+                (first, first_start) = (index, start);
+            }
+            if start <= to && piece.len > 0 || index == 0 {
+                last = index;
+            }
+        }
+        (first, first_start, last.max(first))
+    }
+}
+
+impl Piece {
+    fn read(text: &str, house: &House) -> Piece {
+        Piece::of(text, Tree::parse(text), house)
+    }
+
+    fn again(self, text: &str, start: usize, old: usize, new: usize, house: &House) -> Piece {
+        let tree = self.tree.and_then(|tree| tree.again(text, start, old, new));
+        Piece::of(text, tree.or_else(|| Tree::parse(text)), house)
+    }
+
+    fn of(text: &str, tree: Option<Tree>, house: &House) -> Piece {
+        let recipe = tree.as_ref().map(|tree| recipe::read(text, tree)).unwrap_or_default();
+        let findings = if recipe.is_recipe() { checks::run(&recipe, house) } else { Vec::new() };
+        Piece { len: text.len(), tree, recipe: Arc::new(recipe), findings: findings.into() }
+    }
+}

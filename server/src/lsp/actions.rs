@@ -96,6 +96,7 @@ fn workspace_edit(document: &Opened, editor: &Editor, edits: Vec<TextEdit>) -> W
 
 #[cfg(test)]
 mod tests {
+    use crate::checks::Certainty;
     use tower_lsp::lsp_types::{
         CodeActionContext, Diagnostic, DiagnosticTag, Position, Range, TextDocumentIdentifier, Url,
     };
@@ -118,6 +119,7 @@ mod tests {
         Finding {
             code: "ingredient-unused",
             severity: Severity::Error,
+            certainty: Certainty::Sure,
             span: span(word),
             message: format!("no step uses the {word}"),
             related: vec![(span("Ingredients"), "in this list".to_string())],

@@ -36,7 +36,7 @@ pub fn hover(recipe: &Recipe, house: &House, offset: usize) -> Option<Hover> {
     };
     let (index, (span, food)) =
         recipe.ingredients.iter().enumerate().find_map(|(index, ingredient)| Some((index, named(ingredient)?)))?;
-    let mut lines: Vec<String> = food.map(|food| food::facts(food)).unwrap_or_default();
+    let mut lines: Vec<String> = food.map(food::facts).unwrap_or_default();
     lines.push(used(recipe, index));
     Some(Hover { span, markdown: lines.join("\n\n") })
 }

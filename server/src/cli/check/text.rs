@@ -88,7 +88,7 @@ impl Page<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cli::report::Fix;
+    use crate::{checks::Certainty, cli::report::Fix};
     use anstream::adapter::strip_str;
 
     const SHORTBREAD: &str = "Recipe: Society Shortbread
@@ -112,10 +112,11 @@ Method:
         let finding = Finding {
             code: "rest-of-nothing",
             severity: Severity::Error,
+            certainty: Certainty::Sure,
             span: place(marked),
             message: "no sugar has been taken before, so there is no rest of it".into(),
             related: related.iter().map(|(words, label)| (place(words), label.to_string())).collect(),
-            fixes: vec![Fix { title: "use all of the sugar".into(), edits: vec![] }],
+            fixes: vec![Fix::new("use all of the sugar", vec![])],
         };
         let checked = Checked { recipes: 1, findings: vec![("Society Shortbread".into(), finding)] };
         strip_str(&show(&checked, "shortbread.tamis", text, width)).to_string()
@@ -165,6 +166,7 @@ error[rest-of-nothing]: no sugar has been taken before, so there is no rest of i
                     let finding = Finding {
                         code: "stet-unused",
                         severity: Severity::Hint,
+                        certainty: Certainty::Sure,
                         span,
                         message: "\u{1b}[2J".into(),
                         related: vec![(Span::new(start / 2, end), "here".into())],

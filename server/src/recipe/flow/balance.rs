@@ -105,7 +105,7 @@ fn allot(kitchen: &Kitchen<'_>, reading: &Reading, balance: &mut Balance) {
             mention.sense == Sense::Use && mention.share == Share::Whole && mention.link < Link::Loose
         })
     });
-    if let Some(first) = first.filter(|_| !claimed && !(any && rest)) {
+    if let Some(first) = first.filter(|_| !(claimed || any && rest)) {
         first.taken = Taken::Whole;
     }
     balance.open = balance.claims.iter().any(|claim| matches!(claim.taken, Taken::Whole | Taken::Rest | Taken::Some));

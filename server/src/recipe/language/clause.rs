@@ -158,10 +158,8 @@ impl Reader {
                 }
             }
             TokenKind::Pause => self.leave(),
-            TokenKind::Comma if self.sense != Sense::Use => {
-                if self.short || self.comma_ends(sentence, at) {
-                    self.leave();
-                }
+            TokenKind::Comma if self.sense != Sense::Use && (self.short || self.comma_ends(sentence, at)) => {
+                self.leave();
             }
             TokenKind::Word => self.word(sentence, at, token),
             _ => {}

@@ -42,10 +42,10 @@ pub struct Collective {
 /// The collective that starts at `at`, if one does.
 pub fn collective(tokens: &[Token], at: usize) -> Option<Collective> {
     let token = tokens.get(at)?;
-    if token.one_of(&["everything", "all"]) {
-        if let Some(found) = everything(tokens, at) {
-            return Some(found);
-        }
+    if token.one_of(&["everything", "all"])
+        && let Some(found) = everything(tokens, at)
+    {
+        return Some(found);
     }
     if token.kind != TokenKind::Word {
         return None;

@@ -158,15 +158,15 @@ fn resolve(kitchen: &Kitchen<'_>, results: &[KnownResult], step: usize, query: &
         fits = by_heading(kitchen, query);
     }
     let rank = fits.first().map(|fit| fit.rank);
-    if let Some((index, of)) = resolve::result(query, results, step) {
-        if rank.is_none_or(|rank| of <= rank) {
-            return Fits::One(Target::Result(index), of.link());
-        }
+    if let Some((index, of)) = resolve::result(query, results, step)
+        && rank.is_none_or(|rank| of <= rank)
+    {
+        return Fits::One(Target::Result(index), of.link());
     }
-    if rank.is_none_or(|rank| rank >= Rank::Kind) {
-        if let Some(group) = resolve::group(query, kitchen.groups) {
-            return Fits::One(Target::Group(group), Link::Collective);
-        }
+    if rank.is_none_or(|rank| rank >= Rank::Kind)
+        && let Some(group) = resolve::group(query, kitchen.groups)
+    {
+        return Fits::One(Target::Group(group), Link::Collective);
     }
     match fits.as_slice() {
         [] => later_result(results, query),

@@ -208,14 +208,14 @@ fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(Rank,
     if same_words(&query.words, &name.words) && same_words_or_state(query, name) {
         return Some((Rank::Same, name.part));
     }
-    if let (Some(asked), Some(food)) = (query.food, name.food) {
-        if std::ptr::eq(asked, food) {
-            return match (query.part, name.part) {
-                (asked, own) if asked == own => Some((Rank::Synonym, own)),
-                (Some(part), _) => Some((Rank::PartOf, Some(part))),
-                (None, own) => Some((Rank::Shorter, own)),
-            };
-        }
+    if let (Some(asked), Some(food)) = (query.food, name.food)
+        && std::ptr::eq(asked, food)
+    {
+        return match (query.part, name.part) {
+            (asked, own) if asked == own => Some((Rank::Synonym, own)),
+            (Some(part), _) => Some((Rank::PartOf, Some(part))),
+            (None, own) => Some((Rank::Shorter, own)),
+        };
     }
     if let Some(part) = said_part(query, name) {
         return Some((Rank::PartOf, Some(part)));

@@ -176,10 +176,10 @@ pub fn run(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Option<Run> {
             if product_follows(place.tokens, end) && found.2 != Rank::Same {
                 return Some(nothing(start, end + 1));
             }
-            if found.2 == Rank::BarePart || roles(query.head()).any(Roles::PIECE) {
-                if let Some(of) = part_of(walk, place, end, &query) {
-                    return Some(Run { start: from, ..of });
-                }
+            if (found.2 == Rank::BarePart || roles(query.head()).any(Roles::PIECE))
+                && let Some(of) = part_of(walk, place, end, &query)
+            {
+                return Some(Run { start: from, ..of });
             }
             let (targets, tied, rank) = found;
             if product_follows(place.tokens, end) {
@@ -210,7 +210,7 @@ fn is_made(tokens: &[Token], start: usize, end: usize, query: &Query<'_>, found:
     let into = kind && query.plural && before(bare, &["to"]);
     let others = kind && before(1, &["other", "additional", "extra", "more"]);
     let adjusted = kind
-        && query.words.iter().any(|word| *word == "seasoning")
+        && query.words.contains(&"seasoning")
         && (1..4).any(|by| before(by, &["adjust", "taste", "check", "correct"]));
     let boils = |words: &[&str]| before(1, words) || query.all_words.iter().any(|word| words.contains(word));
     let in_water = query.head() == "water"
@@ -347,15 +347,15 @@ fn meaning(
     let fits = resolve::best(query, walk.kitchen.ingredients);
     let fits: Vec<Fit> = fits.into_iter().filter(|fit| believable(fit, query, name)).collect();
     let rank = fits.first().map(|fit| fit.rank);
-    if let Some((result, of)) = resolve::result(query, &walk.out.results, place.step) {
-        if rank.is_none_or(|rank| of <= rank) {
-            return Some((vec![Target::Result(result)], false, of));
-        }
+    if let Some((result, of)) = resolve::result(query, &walk.out.results, place.step)
+        && rank.is_none_or(|rank| of <= rank)
+    {
+        return Some((vec![Target::Result(result)], false, of));
     }
-    if rank.is_none_or(|rank| rank > Rank::Shorter) {
-        if let Some(group) = resolve::group(query, walk.kitchen.groups) {
-            return Some((vec![Target::Group(group)], false, Rank::Kind));
-        }
+    if rank.is_none_or(|rank| rank > Rank::Shorter)
+        && let Some(group) = resolve::group(query, walk.kitchen.groups)
+    {
+        return Some((vec![Target::Group(group)], false, Rank::Kind));
     }
     let rank = rank?;
     if rank == Rank::Kind && !query.plural {

@@ -282,7 +282,8 @@ fn with_parts(mut reading: Reading, parts: Vec<usize>) -> Reading {
 }
 
 /// The food's part that a folded word names.
-pub(super) fn part_of<'l>(food: &'l Food, word: &str) -> Option<&'l str> {
+/// The part of a food that a folded word names: `whites`, `white` and `rind` as the food has them.
+pub fn part_of<'l>(food: &'l Food, word: &str) -> Option<&'l str> {
     let word = vocabulary::part_word(word);
     food.parts.iter().map(|part| part.name).find(|name| words::fold(name) == word)
 }

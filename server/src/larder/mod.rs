@@ -19,6 +19,7 @@ pub mod words;
 use std::borrow::Cow;
 use std::sync::LazyLock;
 
+pub use find::part_of;
 pub use food::{CUP_MILLILITRES, Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
 pub use found::{Found, Slip};
 pub use properties::{Allergen, Diet};

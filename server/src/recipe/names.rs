@@ -8,7 +8,7 @@ use super::{
     model::{Name, Part, Tags},
 };
 use crate::{
-    larder::{Food, Match, larder},
+    larder::{self, Food, Match, larder},
     text::Span,
 };
 
@@ -370,7 +370,7 @@ fn parts(tokens: &[Token], names: &[Name]) -> Vec<Part> {
 
 /// The part of a food that a folded word names.
 pub fn part(food: &'static Food, word: &str) -> Option<&'static str> {
-    food.part(word).map(|part| part.name)
+    larder::part_of(food, word)
 }
 
 fn tags(tokens: &[Token]) -> Tags {

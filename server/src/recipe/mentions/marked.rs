@@ -151,8 +151,7 @@ enum Fits {
 }
 
 fn resolve(kitchen: &Kitchen<'_>, results: &[KnownResult], step: usize, query: &Query<'_>) -> Fits {
-    let allowed =
-        |fit: &Fit| !matches!(fit.rank, Rank::Longer | Rank::Distant | Rank::Inner) || inner_head(fit, query, kitchen);
+    let allowed = |fit: &Fit| !matches!(fit.rank, Rank::Longer | Rank::Inner) || inner_head(fit, query, kitchen);
     let mut fits: Vec<Fit> = resolve::best(query, kitchen.ingredients).into_iter().filter(allowed).collect();
     if fits.is_empty() {
         fits = by_heading(kitchen, query);
@@ -210,6 +209,7 @@ fn by_heading(kitchen: &Kitchen<'_>, query: &Query<'_>) -> Vec<Fit> {
             part: None,
             plural: query.plural,
             kinds: [None, None],
+            beside: Vec::new(),
         };
         let own: Vec<_> = kitchen.ingredients.iter().map(|ingredient| ingredient.group == Some(index)).collect();
         out.extend(

@@ -32,6 +32,8 @@ pub struct Query<'t> {
     pub part: Option<&'static str>,
     /// Whether the last word stands in the plural.
     pub plural: bool,
+    /// Words that stand before the food's own name: "zucchini", in "zucchini salt".
+    pub beside: Vec<&'t str>,
     /// The kind of food that the whole name is, and that its head is.
     pub kinds: [Option<&'static str>; 2],
 }
@@ -60,6 +62,7 @@ impl<'t> Query<'t> {
             part: whole.as_ref().and_then(|hit| hit.part),
             plural: tokens.last().is_some_and(|token| token.inflected),
             kinds: kinds(&words),
+            beside: beside(&all_words, whole.as_ref().map_or(0, |hit| hit.start)),
             words,
             all_words,
         }
@@ -69,6 +72,13 @@ impl<'t> Query<'t> {
     pub fn head(&self) -> &str {
         self.words.last().copied().unwrap_or_default()
     }
+}
+
+/// The words before `start` that are no words of state or size.
+fn beside<'t>(words: &[&'t str], start: usize) -> Vec<&'t str> {
+    let passed = Roles::STATE.and(Roles::SIZE).and(Roles::SMALL).and(Roles::PIECE);
+    let before = words.iter().take(start);
+    before.filter(|word| !crate::recipe::language::lexicon::roles(word).any(passed)).copied().collect()
 }
 
 fn kinds(words: &[&str]) -> [Option<&'static str>; 2] {
@@ -211,7 +221,9 @@ fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(Rank,
     if let (Some(asked), Some(food)) = (query.food, name.food)
         && std::ptr::eq(asked, food)
     {
+        let more = query.beside.iter().any(|word| !name.all_words.iter().any(|own| &**own == *word));
         return match (query.part, name.part) {
+            _ if more => Some((Rank::Longer, name.part)),
             (asked, own) if asked == own => Some((Rank::Synonym, own)),
             (Some(part), _) => Some((Rank::PartOf, Some(part))),
             (None, own) => Some((Rank::Shorter, own)),

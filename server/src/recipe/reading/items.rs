@@ -9,7 +9,7 @@ use crate::{
             token::{Atom, Token, TokenKind},
         },
         measures::{Measure, Place},
-        model::{Equipment, Ingredient, SectionKind, Tags},
+        model::{Equipment, Ingredient, Name, SectionKind, Tags},
         names,
     },
     syntax::Node,
@@ -43,6 +43,8 @@ impl Reader<'_> {
         let named = line.names.iter().filter(|name| !name.aside).map(|name| name.span).reduce(Span::joined);
         let reference = references.first().copied();
         let title = reference.and_then(|index| self.recipe.references.get(index)).map(|reference| reference.span);
+        let mut names = line.names;
+        names.extend(references.iter().filter_map(|index| self.title_name(*index)));
         let group = self.group.and_then(|group| self.recipe.groups.get(group));
         let mut tags = line.tags;
         tags.serving |= group.is_some_and(|group| group.at_table);
@@ -54,7 +56,7 @@ impl Reader<'_> {
             group: self.group,
             measures,
             amount,
-            names: line.names,
+            names,
             alternatives: line.alternatives,
             parts: line.parts,
             tags,
@@ -66,8 +68,10 @@ impl Reader<'_> {
         let span = self.without_marker(node.span());
         self.settle_stets(span);
         let inside = self.inside(node, Place::Equipment(self.recipe.equipment.len()));
+        // "1 loaf pan": what the grammar takes for a unit is part of a tool's name.
+        let numbers: Vec<Atom> = inside.measures.iter().filter_map(|index| self.number_of(*index)).collect();
         let named = self
-            .tokens(span, &inside.atoms)
+            .tokens(span, &numbers)
             .into_iter()
             .take_while(|token| !matches!(token.kind, TokenKind::Comma | TokenKind::Open));
         let words = named
@@ -75,6 +79,18 @@ impl Reader<'_> {
             .map(|token| token.fold)
             .collect();
         self.recipe.equipment.push(Equipment { span, words });
+    }
+
+    /// The title of another recipe, as the name by which the method speaks of what that recipe makes.
+    fn title_name(&self, reference: usize) -> Option<Name> {
+        let title = self.recipe.references.get(reference)?.title;
+        let words: Vec<Box<str>> = self
+            .tokens(title, &[])
+            .into_iter()
+            .filter(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL))
+            .map(|token| token.fold)
+            .collect();
+        Some(Name { span: title, all_words: words.clone(), words, food: None, part: None, aside: false })
     }
 
     /// The number of a measure without its unit, as an atom.

@@ -327,7 +327,7 @@ impl<'k> Walk<'_, 'k> {
             span: token.span,
             step: place.step,
             marked: false,
-            share: Share::Some,
+            share: Share::Whole,
             measure: None,
             ..(*first).clone()
         };
@@ -347,7 +347,6 @@ impl<'k> Walk<'_, 'k> {
         }
         for mention in own.iter_mut().filter(|mention| matches!(mention.sense, Sense::Cue | Sense::Condition)) {
             mention.sense = Sense::Use;
-            mention.share = Share::Some;
         }
     }
 

@@ -9,7 +9,9 @@ mod found;
 mod kinds;
 mod names;
 mod properties;
+mod reader;
 mod scan;
+mod senses;
 mod shelf;
 mod shelves;
 pub mod spelling;
@@ -19,10 +21,10 @@ pub mod words;
 use std::borrow::Cow;
 use std::sync::LazyLock;
 
-pub use find::part_of;
 pub use food::{CUP_MILLILITRES, Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
 pub use found::{Found, Slip};
 pub use properties::{Allergen, Diet};
+pub use reader::part_of;
 pub use scan::Match;
 pub use shelf::Fault;
 

@@ -9,10 +9,11 @@ use super::food::Food;
 use super::spelling::WordList;
 use super::words;
 
-/// A name after its first word.
+/// A name after its first word: `length` words of the store, from `start`.
 #[derive(Debug)]
 struct Phrase {
-    rest: Box<[Cow<'static, str>]>,
+    start: usize,
+    length: usize,
     food: usize,
 }
 
@@ -20,6 +21,8 @@ struct Phrase {
 #[derive(Debug, Default)]
 pub(super) struct Names {
     by_first: HashMap<Cow<'static, str>, Vec<Phrase>>,
+    /// The words of all phrases, one behind the other.
+    store: Vec<Cow<'static, str>>,
     vocabulary: OnceLock<WordList>,
 }
 
@@ -42,16 +45,19 @@ impl Names {
     /// Puts a food's names in; its position stands for it.
     pub fn insert(&mut self, position: usize, food: &Food, clashes: &mut Vec<Clash>) {
         for name in std::iter::once(food.name).chain(food.synonyms.iter().copied()) {
-            let mut folded = words::split(name).into_iter().map(|word| word.folded);
+            let mut folded = words::iter(name).map(|word| word.folded);
             let Some(first) = folded.next() else { continue };
-            let rest: Box<[_]> = folded.collect();
+            let start = self.store.len();
+            self.store.extend(folded);
+            let rest = self.store.get(start..).unwrap_or_default();
             let phrases = self.by_first.entry(first).or_default();
-            let place = phrases.partition_point(|phrase| phrase.rest.len() > rest.len());
-            let mut as_long = phrases.iter().skip(place).take_while(|phrase| phrase.rest.len() == rest.len());
-            match as_long.find(|phrase| phrase.rest == rest) {
-                Some(phrase) if phrase.food == position => {}
-                Some(phrase) => clashes.push(Clash { name, kept_by: phrase.food, refused: position }),
-                None => phrases.insert(place, Phrase { rest, food: position }),
+            let place = phrases.partition_point(|phrase| phrase.length > rest.len());
+            let mut as_long = phrases.iter().skip(place).take_while(|phrase| phrase.length == rest.len());
+            let same = as_long.find(|phrase| self.store.get(phrase.start..phrase.start + phrase.length) == Some(rest));
+            match same.map(|phrase| phrase.food) {
+                Some(food) if food == position => {}
+                Some(food) => clashes.push(Clash { name, kept_by: food, refused: position }),
+                None => phrases.insert(place, Phrase { start, length: rest.len(), food: position }),
             }
         }
     }
@@ -60,23 +66,29 @@ impl Names {
     pub fn longest_at<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
         let phrases = self.by_first.get(words.get(at)?.as_ref())?;
         phrases.iter().find_map(|phrase| {
-            let end = at + 1 + phrase.rest.len();
-            let behind = words.get(at + 1..end)?;
-            let same = behind.iter().zip(&phrase.rest).all(|(word, name)| word.as_ref() == name.as_ref());
+            let end = at + 1 + phrase.length;
+            let name = self.store.get(phrase.start..phrase.start + phrase.length)?;
+            let same = words.get(at + 1..end)?.iter().zip(name).all(|(word, name)| word.as_ref() == name.as_ref());
             same.then_some(Hit { words: at..end, food: phrase.food })
         })
     }
 
     /// The next name at or behind `at`: the longest that starts first, unless another starts inside it and ends behind it.
-    /// English names have their head at the end: `brown rice vinegar` is a rice vinegar and no brown rice.
-    pub fn next<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
+    /// English names have their head at the end, so `brown rice vinegar` would be a rice vinegar and no brown rice; but when both are
+    /// of one kind the first says more: `ancho chile pepper` is an ancho chile.
+    pub fn next<W: AsRef<str>>(&self, words: &[W], at: usize, foods: &[Food]) -> Option<Hit> {
         let mut hit = (at..words.len()).find_map(|at| self.longest_at(words, at))?;
         let mut inside = hit.words.start + 1;
         while inside < hit.words.end {
             match self.longest_at(words, inside) {
                 Some(later) if later.words.end > hit.words.end => {
                     inside = later.words.start + 1;
-                    hit = later;
+                    hit = match (foods.get(hit.food), foods.get(later.food)) {
+                        (Some(first), Some(second)) if first.kinds.first().is_some_and(|kind| second.is(kind)) => {
+                            Hit { words: hit.words.start..later.words.end, food: hit.food }
+                        }
+                        _ => later,
+                    };
                 }
                 _ => inside += 1,
             }
@@ -101,9 +113,6 @@ impl Names {
 
     /// Made when it is first asked for: only a word that is no food needs it.
     fn vocabulary(&self) -> &WordList {
-        self.vocabulary.get_or_init(|| {
-            let rests = self.by_first.values().flatten().flat_map(|phrase| phrase.rest.iter());
-            WordList::new(self.by_first.keys().chain(rests).cloned())
-        })
+        self.vocabulary.get_or_init(|| WordList::new(self.by_first.keys().chain(&self.store).cloned()))
     }
 }

@@ -1,8 +1,8 @@
 //! Finds every food in the words of a step. Runs on each keystroke, so it looks each word up once and allocates only its answer.
 
 use super::Larder;
-use super::find::part_of;
 use super::food::Food;
+use super::reader::part_of;
 use super::vocabulary;
 
 /// A food among the words of a text.
@@ -29,7 +29,7 @@ impl Larder {
     pub fn scan<'l, W: AsRef<str>>(&'l self, words: &[W]) -> Vec<Match<'l>> {
         let mut matches: Vec<Match<'l>> = Vec::new();
         let mut at = 0;
-        while let Some(hit) = self.names.next(words, at) {
+        while let Some(hit) = self.names.next(words, at, &self.foods) {
             let Some(food) = self.foods.get(hit.food) else { break };
             let (start, end) = (hit.words.start, hit.words.end);
             let mut found = Match { start, end, food, part: None };

@@ -24,5 +24,6 @@ pub(super) const SHELVES: &[(&str, &str)] = &[
     ("soups_and_ready.tsv", include_str!("shelves/soups_and_ready.tsv")),
     ("spices_and_seasonings.tsv", include_str!("shelves/spices_and_seasonings.tsv")),
     ("sugars_and_syrups.tsv", include_str!("shelves/sugars_and_syrups.tsv")),
+    ("sundries.tsv", include_str!("shelves/sundries.tsv")),
     ("vegetables.tsv", include_str!("shelves/vegetables.tsv")),
 ];

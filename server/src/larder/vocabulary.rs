@@ -54,9 +54,12 @@ pub(super) fn stop(word: &str) -> Option<Stop> {
 pub(super) fn is_state(word: &str) -> bool {
     let participle = word.ends_with("ed") && !word.ends_with("eed");
     let adverb = word.ends_with("ly") && !word.ends_with("lly");
-    class(word) == Some(Class::State)
-        || word.starts_with(|c: char| c.is_numeric())
-        || (word.len() > 4 && (participle || adverb))
+    class(word) == Some(Class::State) || is_numeric(word) || (word.len() > 4 && (participle || adverb))
+}
+
+/// Whether the word is a number, or a number and its unit in one: `2`, `½`, `350ml`.
+pub(super) fn is_numeric(word: &str) -> bool {
+    word.starts_with(char::is_numeric)
 }
 
 /// Whether the word counts or measures a piece of something: `clove`, `stalk`, `half`, `can`, `cup`.

@@ -23,41 +23,52 @@ pub struct Word<'t> {
 
 /// The words of `text`, in order. A word is a run of letters and digits, with the apostrophes inside it; `2%` is one word, and `&` is "and".
 pub fn split(text: &str) -> Vec<Word<'_>> {
-    let mut words = Vec::new();
-    let mut before = None;
-    let mut chars = text.char_indices().peekable();
-    while let Some((start, first)) = chars.next() {
-        if first == '&' {
-            words.push(Word { folded: Cow::Borrowed("and"), span: Span::new(start, start + 1), before: before.take() });
-            continue;
-        }
-        if !first.is_alphanumeric() {
-            if before.is_none() && !joins_words(first) {
-                before = Some(first);
-            }
-            continue;
-        }
-        let mut end = start + first.len_utf8();
-        while let Some(&(at, next)) = chars.peek() {
-            let belongs = next.is_alphanumeric()
-                || is_combining_mark(next)
-                || (is_apostrophe(next) && text.get(at + next.len_utf8()..).is_some_and(starts_with_letter))
-                || (next == '%'
-                    && text.get(start..at).is_some_and(|word| word.ends_with(|c: char| c.is_ascii_digit())));
-            if !belongs {
-                break;
-            }
-            end = at + next.len_utf8();
-            chars.next();
-        }
-        let span = Span::new(start, end);
-        words.push(Word { folded: fold(span.of(text)), span, before: before.take() });
-    }
-    words
+    iter(text).collect()
 }
 
-fn starts_with_letter(text: &str) -> bool {
-    text.starts_with(char::is_alphabetic)
+/// The words of `text` one by one, as [`split`] gives them.
+pub fn iter(text: &str) -> impl Iterator<Item = Word<'_>> {
+    let mut at = 0;
+    let mut before = None;
+    std::iter::from_fn(move || {
+        loop {
+            let first = text.get(at..)?.chars().next()?;
+            let start = at;
+            at += first.len_utf8();
+            if first == '&' {
+                return Some(Word { folded: Cow::Borrowed("and"), span: Span::new(start, at), before: before.take() });
+            } else if is_letter(first) {
+                at = end_of_word(text, start);
+                let span = Span::new(start, at);
+                return Some(Word { folded: fold(span.of(text)), span, before: before.take() });
+            } else if before.is_none() && !joins_words(first) {
+                before = Some(first);
+            }
+        }
+    })
+}
+
+/// Where the word that starts at `start` ends.
+fn end_of_word(text: &str, start: usize) -> usize {
+    let rest = text.get(start..).unwrap_or_default();
+    let plain = rest.bytes().take_while(u8::is_ascii_alphanumeric).count();
+    let mut end = start + plain;
+    while let Some(next) = text.get(end..).and_then(|rest| rest.chars().next()) {
+        let behind = end + next.len_utf8();
+        let belongs = is_letter(next)
+            || is_combining_mark(next)
+            || (is_apostrophe(next) && text.get(behind..).is_some_and(|rest| rest.starts_with(char::is_alphabetic)))
+            || (next == '%' && text.get(start..end).is_some_and(|word| word.ends_with(|c: char| c.is_ascii_digit())));
+        if !belongs {
+            break;
+        }
+        end = behind;
+    }
+    end
+}
+
+fn is_letter(c: char) -> bool {
+    if c.is_ascii() { c.is_ascii_alphanumeric() } else { c.is_alphanumeric() }
 }
 
 fn joins_words(c: char) -> bool {
@@ -82,7 +93,11 @@ pub fn fold(word: &str) -> Cow<'_, str> {
     if word.bytes().all(|byte| byte.is_ascii_digit()) {
         return Cow::Borrowed(word);
     }
-    let plain = plain_letters(word);
+    let plain = if word.bytes().all(|byte| byte.is_ascii_alphanumeric()) {
+        word.to_ascii_lowercase()
+    } else {
+        plain_letters(word)
+    };
     let plain = plain.trim_end_matches('\'');
     let bare = plain.strip_suffix("'s").unwrap_or(plain);
     Cow::Owned(american(singular(bare)).into_owned())
@@ -114,23 +129,19 @@ const NO_PLURALS: &[&str] = &[
     "whites",
 ];
 
-/// Plurals that no rule makes.
+/// Plurals in -s that no rule makes.
 const IRREGULAR: &[(&str, &str)] = &[
     ("brioches", "brioche"),
     ("calves", "calf"),
-    ("feet", "foot"),
-    ("geese", "goose"),
     ("halves", "half"),
     ("hooves", "hoof"),
     ("knives", "knife"),
-    ("leaves", "leaf"),
     ("loaves", "loaf"),
     ("quiches", "quiche"),
     ("roes", "roe"),
     ("scarves", "scarf"),
     ("shelves", "shelf"),
     ("sloes", "sloe"),
-    ("teeth", "tooth"),
     ("thieves", "thief"),
 ];
 
@@ -158,18 +169,20 @@ const IN_IE: &[&str] = &[
 ];
 
 fn singular(word: &str) -> Cow<'_, str> {
-    if let Some((_, one)) = IRREGULAR.iter().find(|(many, _)| *many == word) {
-        return Cow::Borrowed(one);
-    }
-    if let Some(stem) = word.strip_suffix("leaves") {
-        return Cow::Owned(format!("{stem}leaf"));
-    }
-    if word.len() < 4 || !word.ends_with('s') || NO_PLURALS.contains(&word) {
-        return Cow::Borrowed(word);
+    match word {
+        "feet" => return Cow::Borrowed("foot"),
+        "geese" => return Cow::Borrowed("goose"),
+        "teeth" => return Cow::Borrowed("tooth"),
+        _ if word.len() < 4 || !word.ends_with('s') => return Cow::Borrowed(word),
+        _ => {}
     }
     let without = |count: usize| word.get(..word.len() - count).unwrap_or(word);
-    if word.ends_with("ss") || word.ends_with("us") {
+    if let Some((_, one)) = IRREGULAR.iter().find(|(many, _)| *many == word) {
+        Cow::Borrowed(one)
+    } else if word.ends_with("ss") || word.ends_with("us") || NO_PLURALS.contains(&word) {
         Cow::Borrowed(word)
+    } else if word.ends_with("leaves") {
+        Cow::Owned(format!("{}leaf", without(6)))
     } else if word.ends_with("ies") && word.len() > 4 {
         if IN_IE.contains(&word) { Cow::Borrowed(without(1)) } else { Cow::Owned(format!("{}y", without(3))) }
     } else if ["ches", "shes", "sses", "xes", "oes"].iter().any(|end| word.ends_with(end)) && word.len() > 4 {
@@ -207,7 +220,6 @@ mod tests {
         let table = [
             ("tomatoes", "tomato"),
             ("Tomato", "tomato"),
-            ("leaves", "leaf"),
             ("berries", "berry"),
             ("cheeses", "cheese"),
             ("knives", "knife"),

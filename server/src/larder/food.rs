@@ -5,6 +5,7 @@ use uom::si::mass::gram;
 use uom::si::volume::milliliter;
 
 use super::properties::{Allergen, Diet};
+use super::vocabulary::{part_word, part_words};
 
 /// One US customary cup in millilitres: 8 fluid ounces of 29.5735 ml (NIST Handbook 44, appendix C).
 pub const CUP_MILLILITRES: f64 = 236.588_236_5;
@@ -132,9 +133,15 @@ impl Food {
         self.each.iter().find(|each| each.unit == unit).map(|each| each.weight)
     }
 
-    /// The part of this name, if it has it.
-    pub fn part(&self, name: &str) -> Option<&Part> {
+    /// The part that a folded word names, if it has it.
+    pub fn part(&self, word: &str) -> Option<&Part> {
+        let name = part_word(word);
         self.parts.iter().find(|part| part.name == name)
+    }
+
+    /// The folded words that name its parts: `whites` besides `white`.
+    pub fn part_words(&self) -> impl Iterator<Item = &'static str> {
+        self.parts.iter().flat_map(|part| part_words(part.name))
     }
 
     /// The form of this name, if its weight is known.

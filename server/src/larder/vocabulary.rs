@@ -74,14 +74,18 @@ pub(super) fn is_qualifier(word: &str) -> bool {
     QUALIFIERS.split(' ').any(|qualifier| qualifier == word)
 }
 
-/// The name of the part that a folded word means: `whites`, which is no plural of the colour, is `white`.
+/// Words for parts that are not the part's own name, with that name. Folding leaves `whites`: it is no plural of the colour.
+const PART_WORDS: &[(&str, &str)] = &[("whites", "white"), ("greens", "green"), ("rib", "stalk")];
+
+/// The name of the part that a folded word means: `whites` is `white`.
 pub(super) fn part_word(word: &str) -> &str {
-    match word {
-        "whites" => "white",
-        "greens" => "green",
-        "rib" => "stalk",
-        other => other,
-    }
+    PART_WORDS.iter().find(|(other, _)| *other == word).map_or(word, |(_, name)| name)
+}
+
+/// The folded words that mean the part of this name.
+pub(super) fn part_words(name: &'static str) -> impl Iterator<Item = &'static str> {
+    let others = PART_WORDS.iter().filter(move |(_, meant)| *meant == name).map(|(word, _)| *word);
+    std::iter::once(name).chain(others)
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 mod balance;
 
-pub use balance::{Balance, Claim, Taken};
+pub use balance::{Balance, Claim, NEARLY, Taken};
 
 use super::{
     language::clause::Sense,

@@ -68,7 +68,7 @@ fn unlisted(mark: &Mark, step: usize, query: &Query<'_>, measure: Option<usize>,
 }
 
 /// Where the name starts: behind the share, behind "of the".
-fn name_start(tokens: &[Token]) -> usize {
+pub(super) fn name_start(tokens: &[Token]) -> usize {
     let shared = tokens.iter().take_while(|token| token.kind != TokenKind::Word || says_share(token)).count();
     if shared == 0 || shared >= tokens.len() {
         return tokens.iter().position(|token| !token.one_of(&["the", "a", "an", "your", "all"])).unwrap_or(0);

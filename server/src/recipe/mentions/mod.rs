@@ -1,6 +1,7 @@
 //! Where the method uses something: mentions in prose, marked mentions, collectives and acts that imply a food.
 
 mod acts;
+mod ask;
 mod collectives;
 mod find;
 mod gather;

@@ -41,7 +41,7 @@ pub fn vocabulary<'k>(kitchen: &'k Kitchen<'_>) -> HashSet<&'k str> {
     for name in kitchen.ingredients.iter().flat_map(|ingredient| &ingredient.names) {
         out.extend(name.words.iter().chain(&name.all_words).map(|word| &**word));
         if let Some(food) = name.food {
-            out.extend(food.parts.iter().map(|part| part.name));
+            out.extend(food.part_words().map(|word| -> &'k str { word }));
         }
     }
     out.extend(kitchen.groups.iter().flat_map(|group| &group.words).map(|word| &**word));

@@ -23,7 +23,8 @@ impl Reader<'_> {
         let Inside { atoms, measures, references, .. } =
             self.inside(node, Place::Ingredient(self.recipe.ingredients.len()));
         let mut tokens = self.tokens(span, &atoms);
-        if !tokens.iter().any(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL)) {
+        let named = tokens.iter().any(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL));
+        if !named && references.is_empty() {
             // "1 clove": the unit is all the name there is.
             let numbers: Vec<Atom> = measures.iter().filter_map(|index| self.number_of(*index)).collect();
             tokens = self.tokens(span, &numbers);

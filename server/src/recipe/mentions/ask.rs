@@ -1,0 +1,51 @@
+//! What others ask about the wording of a mention: what a name in brackets would mean, where a share begins.
+
+use super::{Kitchen, Mention, Target, marked, shares};
+use crate::{
+    recipe::{
+        language::token::tokens,
+        model::{Mark, Recipe},
+    },
+    text::Span,
+};
+
+impl Recipe {
+    /// What `[words]` would mean in the step of this index: several things where it ties, nothing where it fits nothing.
+    /// One behind the last step means a step that is still to be written.
+    pub fn marked_meaning(&self, step: usize, words: &str) -> Vec<Target> {
+        let whole = Span::new(0, words.len());
+        let mark = Mark { span: whole, inner: whole, tokens: tokens(words, whole, &[]) };
+        match marked::read(&self.kitchen(), &self.flow.results, step, &mark) {
+            marked::Outcome::Mention(mention) => mention.targets,
+            marked::Outcome::Unlisted(unlisted) => unlisted.ties,
+            marked::Outcome::Collective(_) | marked::Outcome::Equipment(_) => Vec::new(),
+        }
+    }
+
+    /// The name inside the marked mention at `span`, behind its share; nothing where no marked mention stands there.
+    pub fn mark_name(&self, step: usize, span: Span) -> Option<Span> {
+        let mark = self.steps.get(step)?.marks.iter().find(|mark| mark.span == span)?;
+        let first = mark.tokens.get(marked::name_start(&mark.tokens))?;
+        Some(Span::new(first.span.start, mark.tokens.last()?.span.end))
+    }
+
+    /// A plain mention with the share or the amount that stands before its name; a marked one as it is.
+    pub fn with_share(&self, mention: &Mention) -> Span {
+        let tokens = self.steps.get(mention.step).map(|step| step.tokens.as_slice()).unwrap_or_default();
+        let at = tokens.iter().position(|token| token.span.start == mention.span.start);
+        let Some(at) = at.filter(|_| !mention.marked) else { return mention.span };
+        let start = tokens.get(shares::before(tokens, at, &self.measures).start);
+        start.map_or(mention.span, |start| start.span.joined(mention.span))
+    }
+
+    fn kitchen(&self) -> Kitchen<'_> {
+        Kitchen {
+            ingredients: &self.ingredients,
+            equipment: &self.equipment,
+            groups: &self.groups,
+            steps: &self.steps,
+            measures: &self.measures,
+            title: Vec::new(),
+        }
+    }
+}

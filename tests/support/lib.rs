@@ -1,4 +1,5 @@
 //! What several test programs share.
 
 pub mod editor;
+pub mod pages;
 pub mod program;

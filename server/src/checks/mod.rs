@@ -2,8 +2,27 @@
 //!
 //! A check is a pure function over one recipe, the house style and the book. Adding one touches its folder and one line of [`CHECKS`].
 
+mod divided_missing;
+mod divided_needless;
+mod equipment_unlisted;
+mod equipment_unused;
 mod finding;
+mod ingredient_unlisted;
+mod ingredient_unused;
+mod listed_twice;
+mod mention_ambiguous;
+mod mention_unmarked;
+mod order_of_use;
+mod part_unused;
+mod rest_of_nothing;
+mod result_unused;
+mod result_used_early;
+mod result_used_up;
 mod run;
+mod share_exceeds;
+mod share_left_over;
+mod step_numbering;
+mod support;
 
 pub use finding::{Certainty, Finding, Fix, Severity};
 pub use run::run;
@@ -37,7 +56,26 @@ pub struct Check {
 }
 
 /// Every check, in the order of the manual.
-pub static CHECKS: &[Check] = &[];
+pub static CHECKS: &[Check] = &[
+    ingredient_unused::CHECK,
+    ingredient_unlisted::CHECK,
+    mention_ambiguous::CHECK,
+    share_exceeds::CHECK,
+    share_left_over::CHECK,
+    rest_of_nothing::CHECK,
+    result_unused::CHECK,
+    result_used_early::CHECK,
+    result_used_up::CHECK,
+    part_unused::CHECK,
+    order_of_use::CHECK,
+    divided_missing::CHECK,
+    divided_needless::CHECK,
+    equipment_unused::CHECK,
+    equipment_unlisted::CHECK,
+    listed_twice::CHECK,
+    mention_unmarked::CHECK,
+    step_numbering::CHECK,
+];
 
 /// The check of this code.
 pub fn check(code: &str) -> Option<&'static Check> {

@@ -1,0 +1,188 @@
+//! `ingredient-unused`: the list has it, and no step uses it.
+
+use super::{
+    Check, Finding, Fix, Severity, View,
+    finding::Certainty,
+    support::{bracket, list, order, phrase, steps, words},
+};
+use crate::recipe::{
+    Ingredient, Recipe,
+    language::{clause::Sense, lexicon::Roles},
+    mentions::Target,
+};
+
+/// The check.
+pub const CHECK: Check =
+    Check { code: "ingredient-unused", severity: Severity::Error, on: true, docs: include_str!("docs.md"), find };
+
+fn find(view: &View<'_>, out: &mut Vec<Finding>) {
+    let recipe = view.recipe;
+    if recipe.steps.is_empty() {
+        return;
+    }
+    for (index, line) in recipe.ingredients.iter().enumerate() {
+        if !line.tags.remark && !recipe.flow.is_used(index) && !is_told_elsewhere(recipe, index, line) {
+            out.push(finding(recipe, index, line));
+        }
+    }
+}
+
+/// Whether another finding asks the same question: mentions that tie, enough of them for all that they may mean, or the same
+/// line twice.
+fn is_told_elsewhere(recipe: &Recipe, index: usize, line: &Ingredient) -> bool {
+    let words = |line: &Ingredient| line.names.iter().map(|name| name.all_words.clone()).collect::<Vec<_>>();
+    let twice = recipe.ingredients.iter().enumerate().any(|(other, same)| {
+        other != index && same.group == line.group && words(same) == words(line) && recipe.flow.is_used(other)
+    });
+    let may_mean = |ties: &[Target]| ties.iter().any(|target| target.ingredient() == Some(index));
+    let tied: Vec<&[Target]> =
+        recipe.flow.unlisted.iter().map(|unlisted| &*unlisted.ties).filter(|ties| may_mean(ties)).collect();
+    let idle = |ties: &&[Target]| {
+        ties.iter().filter_map(|target| target.ingredient()).filter(|other| !recipe.flow.is_used(*other)).count()
+    };
+    twice || tied.first().is_some_and(|ties| idle(ties) <= tied.len())
+}
+
+fn finding(recipe: &Recipe, index: usize, line: &Ingredient) -> Finding {
+    let (evidence, severity, certainty) = grade(recipe, index, line);
+    let name = words::ingredient(recipe, line);
+    let message = match evidence {
+        Evidence::None => format!(
+            "No step uses the {}. Whoever cooks from the page has {it} left over when the dish is done: say what to do with \
+             {it}, or take {it} off the list.",
+            words::with_amount(recipe, line),
+            it = words::it(&name)
+        ),
+        Evidence::AtTable => format!("No step says what to do with the {name}. A few words in the right place would."),
+        Evidence::Everything => {
+            let it = words::it(&name);
+            format!("No step names the {name}; “everything” may mean {it} too. Name {it} in the step that uses {it}.")
+        }
+        Evidence::Implied(step) => format!(
+            "No step names the {name}; {} may mean {it}, but a cook cannot be sure. Name {it} in the step that uses {it}.",
+            words::step(recipe, step),
+            it = words::it(&name)
+        ),
+    };
+    let mut found = Finding::new(CHECK.code, severity, line.mark, message).certainty(certainty);
+    let above = order::neighbours(recipe, index).above;
+    if let Some(mention) = above.and_then(|above| recipe.flow.mentions.get(above.mention)) {
+        found = found.related(mention.span, "the line above it in the list is first used here");
+    }
+    fixes(recipe, index, line).into_iter().fold(found, Finding::fix)
+}
+
+/// What speaks for the ingredient being used after all.
+enum Evidence {
+    /// Nothing.
+    None,
+    /// It is optional, for the table or for the pan.
+    AtTable,
+    /// "Mix everything" may mean it.
+    Everything,
+    /// A word for its kind, an act that needs such a food, or a cue that names it, in this step.
+    Implied(usize),
+}
+
+fn grade(recipe: &Recipe, index: usize, line: &Ingredient) -> (Evidence, Severity, Certainty) {
+    if line.tags.optional || line.tags.serving || line.tags.pan {
+        return (Evidence::AtTable, Severity::Info, Certainty::Likely);
+    }
+    if recipe.flow.loosely_used(index) {
+        return (Evidence::Everything, Severity::Info, Certainty::Guess);
+    }
+    match implied(recipe, index, line) {
+        Some(step) => (Evidence::Implied(step), Severity::Warning, Certainty::Guess),
+        None => (Evidence::None, Severity::Error, Certainty::Sure),
+    }
+}
+
+/// Acts that need a food of one of these kinds (common practice, no source). The words stand folded.
+const ACTS: &[(&[&str], &[&str])] = &[
+    (
+        &["grease", "greased", "buttered", "oiled", "fry", "saute", "sauteed", "brown", "sear"],
+        &["fat", "oil", "butter"],
+    ),
+    (&["floured", "dust", "dusted", "dredge", "thicken"], &["flour", "starch"]),
+    (&["season", "seasoned"], &["seasoning", "salt", "spice", "herb"]),
+    (&["garnish", "decorate", "sprinkle"], &["herb", "cheese", "nut", "topping"]),
+    (&["sweeten"], &["sugar", "sweetener", "syrup"]),
+    (&["boil", "soak", "dissolve", "cook", "simmer", "poach", "steam"], &["water"]),
+];
+
+/// The first step with a word that may mean the ingredient though it has not been taken for a use of it.
+fn implied(recipe: &Recipe, index: usize, line: &Ingredient) -> Option<usize> {
+    let named = recipe.flow.mentions.iter().find(|mention| {
+        mention.sense != Sense::Negated && mention.targets.iter().any(|target| target.ingredient() == Some(index))
+    });
+    if let Some(mention) = named {
+        return Some(mention.step);
+    }
+    let foods = || line.names.iter().filter_map(|name| name.food);
+    let kind = |kinds: &[&str]| foods().any(|food| kinds.iter().any(|kind| food.is(kind) || food.name == *kind));
+    let means = |word: &str| {
+        foods().any(|food| food.is(word)) || ACTS.iter().any(|(acts, kinds)| acts.contains(&word) && kind(kinds))
+    };
+    recipe.steps.iter().position(|step| {
+        step.tokens.iter().any(|token| !token.is(Roles::SMALL) && !token.fold.is_empty() && means(&token.fold))
+    })
+}
+
+fn fixes(recipe: &Recipe, index: usize, line: &Ingredient) -> Vec<Fix> {
+    let name = words::ingredient(recipe, line);
+    let mut out = Vec::new();
+    let neighbours = order::neighbours(recipe, index);
+    let last = recipe.steps.len() - 1;
+    let place = if line.tags.serving { None } else { neighbours.place() };
+    let place = place.unwrap_or(bracket::Place::After(last));
+    if let Some(marked) = bracket::ingredient(recipe, index, place) {
+        let edits = steps::insert(recipe, place, &sentence(recipe, line, &marked, place));
+        out.push(Fix::new(format!("Add a step that uses the {name}"), edits));
+    }
+    let beside = neighbours.beside(recipe).filter(|_| !line.tags.serving && !line.tags.pan);
+    if let Some((mention, behind)) = beside {
+        let marked = bracket::ingredient(recipe, index, bracket::Place::In(mention.step));
+        let edit = marked.and_then(|marked| phrase::beside(recipe, mention, behind, &marked));
+        let title = format!("Name the {name} in {}", words::step(recipe, mention.step));
+        out.extend(edit.map(|edit| Fix::new(title, vec![edit])));
+    }
+    let named = recipe
+        .flow
+        .mentions
+        .iter()
+        .any(|mention| mention.targets.iter().any(|target| target.ingredient() == Some(index)));
+    if !named && recipe.ingredients.len() > 1 {
+        out.push(Fix::new(format!("Take the {name} off the list"), list::delete(recipe, line.span)));
+    }
+    out
+}
+
+/// The new step, in the words that a cook would use for such a food.
+fn sentence(recipe: &Recipe, line: &Ingredient, marked: &str, place: bracket::Place) -> String {
+    let food = line.names.first().and_then(|name| name.food);
+    let is = |kinds: &[&str]| food.is_some_and(|food| kinds.iter().any(|kind| food.is(kind)));
+    let says = |word: &str| recipe.at(line.span).to_lowercase().contains(word);
+    if line.tags.serving {
+        return format!("Serve with the {marked}.");
+    }
+    if line.tags.pan {
+        return match () {
+            () if says("fry") => format!("Heat the {marked} for frying."),
+            () if is(&["flour", "starch"]) => format!("Dust the work surface with the {marked}."),
+            () if is(&["fat", "oil", "butter"]) => format!("Grease the pan with the {marked}."),
+            () => format!("Brush with the {marked}."),
+        };
+    }
+    let begins = matches!(place, bracket::Place::Before(_));
+    let order = match () {
+        () if begins => format!("Put the {marked} in a bowl"),
+        () if is(&["salt"]) || food.is_some_and(|food| food.name.ends_with("pepper") && food.is("seasoning")) => {
+            format!("Season with the {marked}")
+        }
+        () if is(&["liquid", "wet", "flour", "starch"]) && !is(&["egg", "vegetable", "fruit"]) => {
+            format!("Stir in the {marked}")
+        }
+        () => format!("Add the {marked}"),
+    };
+    if line.tags.optional { format!("{order}, if you like.") } else { format!("{order}.") }
+}

@@ -1,0 +1,91 @@
+//! `listed-twice`: the same ingredient stands twice in one list.
+
+use super::{
+    Check, Finding, Fix, Severity, View,
+    finding::Certainty,
+    support::{list, words},
+};
+use crate::{
+    measure::{Amount, Measures},
+    recipe::{
+        Ingredient, Recipe,
+        measures::{Measure, Stated},
+    },
+    text::{Edit, Span},
+};
+
+/// The check.
+pub const CHECK: Check =
+    Check { code: "listed-twice", severity: Severity::Info, on: true, docs: include_str!("docs.md"), find };
+
+fn find(view: &View<'_>, out: &mut Vec<Finding>) {
+    let lines = &view.recipe.ingredients;
+    for (index, line) in lines.iter().enumerate() {
+        let first = lines.iter().take(index).find(|other| are_one(view.recipe, other, line));
+        out.extend(first.map(|first| finding(view, first, line)));
+    }
+}
+
+/// Whether two lines list the same thing for the same use: same heading, same name, same state, and nothing said of it that is
+/// said only of one.
+fn are_one(recipe: &Recipe, one: &Ingredient, other: &Ingredient) -> bool {
+    let ([first], [second]) = (one.names.as_slice(), other.names.as_slice()) else { return false };
+    let sorted = |words: &[Box<str>]| {
+        let mut words = words.to_vec();
+        words.sort_unstable();
+        words
+    };
+    let behind =
+        |line: &Ingredient| words::plain(Span::new(line.mark.end, line.span.end).of(&recipe.text)).to_lowercase();
+    one.group == other.group
+        && one.tags == other.tags
+        && first.part == second.part
+        && sorted(&first.all_words) == sorted(&second.all_words)
+        && behind(one) == behind(other)
+        && one.reference.is_none()
+}
+
+fn finding(view: &View<'_>, first: &Ingredient, line: &Ingredient) -> Finding {
+    let recipe = view.recipe;
+    let name = words::ingredient(recipe, line);
+    let message = format!(
+        "The list has the {name} twice. Whoever measures by it takes it once, or twice too much: make it one line, and say in \
+         the steps how much goes where."
+    );
+    let found = Finding::new(CHECK.code, CHECK.severity, line.mark, message).certainty(Certainty::Likely);
+    let found = found.related(first.mark, "listed here before");
+    merged(view, first, line).into_iter().fold(found, Finding::fix)
+}
+
+/// The first line with both amounts, and the second gone.
+fn merged(view: &View<'_>, first: &Ingredient, line: &Ingredient) -> Option<Fix> {
+    let recipe = view.recipe;
+    let measure = |line: &Ingredient| line.amount.and_then(|index| recipe.measures.get(index));
+    let mut edits = match (measure(first), measure(line)) {
+        (Some(one), Some(other)) => sums(one, other, &view.house.measures)?,
+        (None, None) => Vec::new(),
+        _ => return None,
+    };
+    edits.extend(list::delete(recipe, line.span));
+    Some(Fix::new(format!("Make the {} one line", words::ingredient(recipe, line)), edits))
+}
+
+/// Each statement of the first amount with that of the second added; nothing where one of them has no partner.
+fn sums(one: &Measure, other: &Measure, house: &Measures) -> Option<Vec<Edit>> {
+    if one.restated.len() != other.restated.len() || !one.each.is_empty() || !other.each.is_empty() {
+        return None;
+    }
+    one.statements().zip(other.statements()).map(|(one, other)| sum(one, other, house)).collect()
+}
+
+fn sum(one: &Stated, other: &Stated, house: &Measures) -> Option<Edit> {
+    let [term] = one.terms.as_slice() else { return None };
+    let unit = term.amount()?.unit;
+    let total = one.quantity(house)?.plus(&other.quantity(house)?)?;
+    let number = match (unit, &total) {
+        (Some(unit), total) => total.number_of(unit, house)?,
+        (None, crate::measure::Quantity::Count { count, unit: None }) => *count,
+        _ => return None,
+    };
+    Some(Edit::replace(one.span, words::amount(&Amount::new(number, unit))))
+}

@@ -1,0 +1,60 @@
+//! `mention-ambiguous`: a marked mention that fits two things equally.
+
+use super::{
+    Check, Finding, Fix, Severity, View,
+    support::{bracket, words},
+};
+use crate::{
+    recipe::{
+        Recipe,
+        mentions::{Target, Unlisted},
+    },
+    text::Edit,
+};
+
+/// The check.
+pub const CHECK: Check =
+    Check { code: "mention-ambiguous", severity: Severity::Error, on: true, docs: include_str!("docs.md"), find };
+
+fn find(view: &View<'_>, out: &mut Vec<Finding>) {
+    let ties = view.recipe.flow.unlisted.iter().filter(|unlisted| !unlisted.ties.is_empty());
+    out.extend(ties.map(|unlisted| finding(view.recipe, unlisted)));
+}
+
+fn finding(recipe: &Recipe, tied: &Unlisted) -> Finding {
+    let mut names: Vec<String> =
+        tied.ties.iter().map(|target| format!("the {}", words::target(recipe, *target))).collect();
+    let alike = names.len();
+    names.dedup();
+    let written = words::plain(recipe.at(tied.span));
+    let message = if names.len() == alike {
+        format!(
+            "{written} may be {}, and a cook has to guess. Write enough of the name to tell them apart.",
+            words::or(&names)
+        )
+    } else {
+        format!(
+            "{written} may be any of {alike} lines of the list that have the same name, and a cook has to guess. Make \
+             them one line, or give them different names."
+        )
+    };
+    let mut found = Finding::new(CHECK.code, CHECK.severity, tied.span, message);
+    for target in &tied.ties {
+        if let Some(line) = target.ingredient().and_then(|index| recipe.ingredient(index)) {
+            found = found.related(line.mark, "it may be this one");
+        }
+        if let Some(choice) = choice(recipe, tied, *target) {
+            found = found.fix(choice);
+        }
+    }
+    found
+}
+
+/// The mention with enough of the name to mean this one alone; its share stays.
+fn choice(recipe: &Recipe, tied: &Unlisted, target: Target) -> Option<Fix> {
+    let place = bracket::Place::In(tied.step);
+    let marked = bracket::ingredient(recipe, target.ingredient()?, place)?;
+    let words = marked.strip_prefix('[')?.strip_suffix(']').filter(|words| !words.contains(']'))?;
+    let name = recipe.mark_name(tied.step, tied.span)?;
+    Some(Fix::new(format!("Write “{words}”"), vec![Edit::replace(name, words)]))
+}

@@ -1,0 +1,11 @@
+//! What several checks share: what things are called in a message, how a step or a line is put in or taken out.
+
+pub mod bracket;
+pub mod lines;
+pub mod list;
+pub mod order;
+pub mod phrase;
+pub mod shares;
+pub mod steps;
+pub mod tools;
+pub mod words;

@@ -1,15 +1,11 @@
-//! What the two faces of the command line ask of a manuscript, and the only place here that asks it.
+//! What the commands ask of a manuscript, and the only place here that asks it.
 
 use std::sync::Arc;
 
-pub use crate::checks::{Finding, Fix, Severity};
 use crate::{
-    checks::CHECKS,
-    recipe::{
-        Recipe,
-        flow::{self, Taken},
-        mentions::Link,
-    },
+    assist,
+    checks::Finding,
+    recipe::{Recipe, flow, mentions::Link},
     text::LineIndex,
     workspace::Manuscript,
 };
@@ -17,7 +13,7 @@ use crate::{
 /// All that was found in one manuscript.
 #[derive(Debug, Default)]
 pub struct Checked {
-    /// The titles of its recipes.
+    /// How many recipes it holds.
     pub recipes: usize,
     /// In the order of their places, each with the title of the recipe that it stands in.
     pub findings: Vec<(String, Finding)>,
@@ -31,7 +27,7 @@ pub struct RecipeUses {
     pub unlisted: Vec<Unlisted>,
 }
 
-/// One ingredient of the list and the steps that use it.
+/// One line of the list and the steps that use it.
 #[derive(Debug, Default)]
 pub struct Ingredient {
     /// Its line in the file, from 1.
@@ -46,6 +42,8 @@ pub struct Ingredient {
     /// The amount as written; nothing where there is none.
     pub amount: Option<String>,
     pub uses: Vec<Use>,
+    /// Why no step needs to use it; nothing where one should.
+    pub excuse: Option<&'static str>,
 }
 
 /// One step's use of an ingredient.
@@ -53,6 +51,8 @@ pub struct Ingredient {
 pub struct Use {
     /// The step, from 1.
     pub step: usize,
+    /// The part of the food that is used, where not the whole of it.
+    pub part: Option<&'static str>,
     /// How much of it the step takes; nothing where nothing is taken.
     pub share: Option<String>,
     /// Whether a collective word means it ("the dry ingredients").
@@ -64,19 +64,13 @@ pub struct Use {
 /// Something that a step uses and the list lacks.
 #[derive(Debug, Clone, Default)]
 pub struct Unlisted {
+    /// The step, from 1.
     pub step: usize,
+    /// The line in the file, from 1.
     pub line: usize,
     pub food: String,
+    /// The amount as written; nothing where there is none.
     pub amount: Option<String>,
-}
-
-/// What there is to know about one check.
-#[derive(Debug, Clone, Copy)]
-pub struct CheckPage {
-    pub code: &'static str,
-    pub severity: Severity,
-    /// The page, in Markdown.
-    pub docs: &'static str,
 }
 
 /// Checks one manuscript.
@@ -99,69 +93,63 @@ pub fn uses(text: &str) -> Vec<RecipeUses> {
 
 fn recipe_uses(recipe: &Recipe, start: usize, lines: &LineIndex<'_>) -> RecipeUses {
     let line = |offset: usize| lines.line_of(start + offset) + 1;
-    let amount = |measure: Option<usize>| {
-        measure.and_then(|index| recipe.measures.get(index)).map(|measure| plain(recipe.at(measure.span)))
-    };
     let ingredients = recipe.ingredients.iter().enumerate().map(|(index, ingredient)| {
-        let name = ingredient.names.iter().find(|name| !name.aside);
+        let group = ingredient.group.and_then(|group| recipe.groups.get(group));
+        let food = ingredient.names.iter().find(|name| !name.aside).and_then(|name| name.food);
         Ingredient {
             line: line(ingredient.span.start),
-            group: ingredient
-                .group
-                .and_then(|group| recipe.groups.get(group))
-                .map(|group| plain(recipe.at(group.name))),
-            text: plain(recipe.at(ingredient.span)),
-            name: plain(recipe.at(ingredient.mark)),
-            food: name.and_then(|name| name.food).map(|food| food.name.to_owned()),
-            amount: amount(ingredient.amount),
+            group: group.map(|group| one_line(recipe.at(group.name))),
+            text: one_line(recipe.at(ingredient.span)),
+            name: name(recipe, ingredient),
+            food: food.map(|food| food.name.to_owned()),
+            amount: amount(recipe, ingredient.amount),
             uses: recipe.flow.uses(index).iter().map(|found| used(recipe, found)).collect(),
+            excuse: excuse(recipe, index, ingredient),
         }
     });
     let unlisted = recipe.flow.unlisted.iter().filter(|unlisted| unlisted.ties.is_empty()).map(|unlisted| Unlisted {
         step: unlisted.step + 1,
         line: line(unlisted.span.start),
-        food: plain(recipe.at(unlisted.span).trim_matches(['[', ']'])),
-        amount: amount(unlisted.measure),
+        food: one_line(recipe.at(unlisted.span).trim_matches(['[', ']'])),
+        amount: amount(recipe, unlisted.measure),
     });
     RecipeUses { title: recipe.name().to_owned(), ingredients: ingredients.collect(), unlisted: unlisted.collect() }
 }
 
-fn used(recipe: &Recipe, found: &flow::Use) -> Use {
-    let share = match found.taken {
-        Taken::Nothing => None,
-        Taken::Whole => Some("all".to_owned()),
-        Taken::Rest => Some("the rest".to_owned()),
-        Taken::Some => Some("some".to_owned()),
-        Taken::Fraction(least, most) => Some(fraction(least, most)),
-        Taken::Amount(measure, _) => recipe.measures.get(measure).map(|measure| plain(recipe.at(measure.span))),
-    };
-    Use { step: found.step + 1, share, collective: found.link == Link::Collective, marked: found.marked }
+fn amount(recipe: &Recipe, measure: Option<usize>) -> Option<String> {
+    measure.and_then(|index| recipe.measures.get(index)).map(|measure| one_line(recipe.at(measure.span)))
 }
 
-/// A fraction as a cook says it.
-fn fraction(least: f64, most: f64) -> String {
-    const NAMED: &[(f64, &str)] = &[
-        (0.5, "half"),
-        (1.0 / 3.0, "1/3"),
-        (2.0 / 3.0, "2/3"),
-        (0.25, "1/4"),
-        (0.75, "3/4"),
-        (0.2, "1/5"),
-        (0.125, "1/8"),
-    ];
-    if most - least > 0.01 {
-        return "most".to_owned();
+/// The name of the food, or the title of the recipe that the line asks for.
+fn name(recipe: &Recipe, ingredient: &crate::recipe::Ingredient) -> String {
+    let reference = ingredient.reference.and_then(|reference| recipe.references.get(reference));
+    one_line(recipe.at(reference.map_or(ingredient.mark, |reference| reference.title)))
+}
+
+fn used(recipe: &Recipe, found: &flow::Use) -> Use {
+    Use {
+        step: found.step + 1,
+        part: found.part,
+        share: assist::share(recipe, found),
+        collective: found.link == Link::Collective,
+        marked: found.marked,
     }
-    let named = NAMED.iter().find(|(value, _)| (value - least).abs() < 0.01);
-    named.map_or_else(|| format!("{:.0} %", least * 100.0), |(_, name)| (*name).to_owned())
+}
+
+fn excuse(recipe: &Recipe, index: usize, ingredient: &crate::recipe::Ingredient) -> Option<&'static str> {
+    let tags = ingredient.tags;
+    let at_table = ingredient.group.and_then(|group| recipe.groups.get(group)).is_some_and(|group| group.at_table);
+    match () {
+        () if tags.remark => Some("(no food)"),
+        () if tags.optional => Some("optional"),
+        () if tags.serving || at_table => Some("to serve"),
+        () if tags.pan => Some("for the pan"),
+        () if recipe.flow.loosely_used(index) => Some("not by name"),
+        () => None,
+    }
 }
 
 /// Text of several lines on one.
-fn plain(text: &str) -> String {
+fn one_line(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-/// Every check there is.
-pub fn checks() -> Vec<CheckPage> {
-    CHECKS.iter().map(|check| CheckPage { code: check.code, severity: check.severity, docs: check.docs }).collect()
 }

@@ -3,11 +3,11 @@
 mod food;
 mod measure;
 
+use super::share::share;
 use crate::{
     book::House,
     recipe::{
         Recipe,
-        flow::Taken,
         mentions::{Mention, Target},
     },
     text::Span,
@@ -78,17 +78,8 @@ fn used(recipe: &Recipe, index: usize) -> String {
     }
     let said = uses.iter().map(|found| {
         let part = found.part.map(|part| format!(" ({part})")).unwrap_or_default();
-        let share = match found.taken {
-            Taken::Whole | Taken::Nothing => String::new(),
-            Taken::Rest => ": the rest".to_owned(),
-            Taken::Some => ": some".to_owned(),
-            Taken::Fraction(least, _) => format!(": {:.0} %", least * 100.0),
-            Taken::Amount(measure, _) => recipe
-                .measures
-                .get(measure)
-                .map(|measure| format!(": {}", one_line(recipe.at(measure.span))))
-                .unwrap_or_default(),
-        };
+        let share =
+            share(recipe, found).filter(|share| share != "all").map(|share| format!(": {share}")).unwrap_or_default();
         format!("step {}{part}{share}", found.step + 1)
     });
     format!("Used in {}.", said.collect::<Vec<_>>().join(", "))

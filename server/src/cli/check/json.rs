@@ -2,7 +2,8 @@
 
 use serde::Serialize;
 
-use crate::cli::report::{Checked, Finding, Fix};
+use crate::checks::{Finding, Fix};
+use crate::cli::report::Checked;
 use crate::text::{Edit, Encoding, LineEnding, LineIndex, Position, Span};
 
 /// The findings of the manuscript `text` at `path`: objects of a JSON array, a line each, with commas between.

@@ -1,6 +1,7 @@
 use std::fmt;
 
-use crate::cli::report::{Checked, Severity};
+use crate::checks::Severity;
+use crate::cli::report::Checked;
 
 /// How much has been read and found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

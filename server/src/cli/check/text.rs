@@ -3,7 +3,8 @@
 use annotate_snippets::normalize_untrusted_str as harmless;
 use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snippet};
 
-use crate::cli::report::{Checked, Finding, Severity};
+use crate::checks::{Finding, Severity};
+use crate::cli::report::Checked;
 use crate::text::{Encoding, LineIndex, Span};
 
 /// A related place further away than this many lines is shown in an excerpt of its own.
@@ -88,7 +89,7 @@ impl Page<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{checks::Certainty, cli::report::Fix};
+    use crate::checks::{Certainty, Fix};
     use anstream::adapter::strip_str;
 
     const SHORTBREAD: &str = "Recipe: Society Shortbread

@@ -10,14 +10,16 @@ const EMPHASIS: Style = Style::new().italic();
 const CODE: Style = AnsiColor::Cyan.on_default();
 
 const BULLET: &str = "- ";
+const FENCE: &str = "```";
 
 /// How far the manuscripts on a page stand in.
 const EXAMPLE_INDENT: &str = "    ";
 
-/// `page` with its headings, paragraphs, lists and examples, on lines of `width` columns.
+/// `page` with its headings, paragraphs, lists and examples, on lines of `width` columns. Of several sections with one
+/// heading the first is shown: the others are there to be tested.
 pub fn show(page: &str, width: usize) -> String {
     let mut out = String::new();
-    for (place, block) in blocks(page).iter().enumerate() {
+    for (place, block) in first_sections(blocks(page)).iter().enumerate() {
         if place > 0 {
             out.push('\n');
         }
@@ -60,39 +62,57 @@ fn list_item(item: &str, width: usize) -> Vec<String> {
     lines.iter().enumerate().map(|(at, line)| format!("{}{line}", if at == 0 { "- " } else { "  " })).collect()
 }
 
-/// The blocks of a page, in order. Lists and paragraphs end at an empty line.
+/// The blocks of a page, in order.
 fn blocks(page: &str) -> Vec<Block> {
     let mut lines = page.lines().peekable();
     let mut blocks = Vec::new();
     while let Some(line) = lines.next() {
         let text = line.trim();
-        let mut following = |wanted: fn(&str) -> bool| -> Vec<&str> {
-            std::iter::once(text)
-                .chain(std::iter::from_fn(|| lines.next_if(|next| wanted(next)).map(str::trim)))
-                .collect()
+        let mut with_those = |wanted: fn(&str) -> bool| -> Vec<&str> {
+            let others = std::iter::from_fn(|| lines.next_if(|next| wanted(next)).map(str::trim));
+            std::iter::once(text).chain(others).collect()
         };
         if text.is_empty() {
             continue;
-        } else if text.starts_with("```") {
+        } else if text.starts_with(FENCE) {
             // A fence closes with as many marks as it opened with.
             let fence = text.get(..text.len() - text.trim_start_matches('`').len()).unwrap_or_default();
-            blocks.push(Block::Example(
-                lines.by_ref().take_while(|next| next.trim() != fence).map(str::to_owned).collect(),
-            ));
+            let example = lines.by_ref().take_while(|next| next.trim() != fence);
+            blocks.push(Block::Example(example.map(str::to_owned).collect()));
         } else if let Some(heading) = text.strip_prefix('#') {
             blocks.push(Block::Heading(heading.trim_start_matches('#').trim().to_owned()));
         } else if text.starts_with('|') {
-            blocks
-                .push(Block::Example(following(|next| next.starts_with('|')).into_iter().map(str::to_owned).collect()));
+            let rows = with_those(|next| next.starts_with('|'));
+            blocks.push(Block::Example(rows.into_iter().map(str::to_owned).collect()));
         } else if text.starts_with(BULLET) {
-            blocks.push(Block::List(items(&following(|next| !next.trim().is_empty()))));
+            blocks.push(Block::List(items(&with_those(|next| goes_on(next) || next.starts_with(BULLET)))));
         } else {
-            blocks.push(Block::Paragraph(
-                following(|next| !next.trim().is_empty() && !next.starts_with(BULLET)).join(" "),
-            ));
+            blocks.push(Block::Paragraph(with_those(goes_on).join(" ")));
         }
     }
     blocks
+}
+
+/// Whether a line belongs to the paragraph or to the item before it.
+fn goes_on(line: &str) -> bool {
+    let text = line.trim();
+    !(text.is_empty() || text.starts_with(['#', '|']) || text.starts_with(FENCE) || line.starts_with(BULLET))
+}
+
+/// The blocks without the sections whose heading has been there before. What stands in quotation marks does not tell
+/// headings apart.
+fn first_sections(blocks: Vec<Block>) -> Vec<Block> {
+    let mut seen: Vec<String> = Vec::new();
+    let mut is_first = true;
+    let wanted = |block: &Block| {
+        if let Block::Heading(text) = block {
+            let heading = text.split('"').next().unwrap_or_default().trim().to_owned();
+            is_first = !seen.contains(&heading);
+            seen.push(heading);
+        }
+        is_first
+    };
+    blocks.into_iter().filter(wanted).collect()
 }
 
 /// The items of a list: each begins with a bullet and may go on in the next lines.
@@ -164,6 +184,8 @@ Method:
 
 | a | b |
 | - | - |
+## What \"again\"
+Not shown.
 ## Source
 Common practice, no source.
 ";

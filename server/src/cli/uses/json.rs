@@ -34,6 +34,7 @@ struct IngredientJson<'a> {
 #[derive(Serialize)]
 struct UseJson<'a> {
     step: usize,
+    part: Option<&'a str>,
     share: Option<&'a str>,
     collective: bool,
     marked: bool,
@@ -60,6 +61,7 @@ impl<'a> RecipeJson<'a> {
                 .iter()
                 .map(|used| UseJson {
                     step: used.step,
+                    part: used.part,
                     share: used.share.as_deref(),
                     collective: used.collective,
                     marked: used.marked,

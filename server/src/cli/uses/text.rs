@@ -10,6 +10,9 @@ const HEADING: Style = Style::new().bold();
 const ASIDE: Style = Style::new().dimmed();
 const WRONG: Style = AnsiColor::Yellow.on_default();
 
+/// The share that goes without saying.
+const ALL: &str = "all";
+
 const INDENT: usize = 4;
 /// A longer name or amount goes on in the next line of its cell.
 const WIDEST_NAME: usize = 32;
@@ -25,7 +28,7 @@ pub fn show(recipe: &RecipeUses, path: &str, width: usize) -> String {
         table.row(&food.food, food.amount.as_deref(), &place)
     });
     out.push_str(&section("Used, but not in the list", unlisted.collect()));
-    let unused = recipe.ingredients.iter().filter(|ingredient| ingredient.uses.is_empty());
+    let unused = recipe.ingredients.iter().filter(|line| line.uses.is_empty() && line.excuse.is_none());
     let unused = unused.map(|ingredient| {
         table.row(&ingredient.name, ingredient.amount.as_deref(), &format!("line {}", ingredient.line))
     });
@@ -83,11 +86,12 @@ impl Table {
 /// `steps 2, 5`; `step 2 (half), step 5 (the rest)` where a share is told.
 fn goes_into(ingredient: &Ingredient) -> String {
     if ingredient.uses.is_empty() {
-        return format!("{WRONG}never used{WRONG:#}");
+        let never = || format!("{WRONG}never used{WRONG:#}");
+        return ingredient.excuse.map_or_else(never, |excuse| format!("{ASIDE}{excuse}{ASIDE:#}"));
     }
     let mut steps: Vec<(usize, Vec<String>)> = Vec::new();
     for used in &ingredient.uses {
-        let how = how_much(used);
+        let how = how_much(used, ingredient.uses.len() == 1);
         match steps.last_mut() {
             Some((step, hows)) if *step == used.step => hows.extend(how),
             _ => steps.push((used.step, how.into_iter().collect())),
@@ -103,9 +107,16 @@ fn goes_into(ingredient: &Ingredient) -> String {
     steps.iter().map(step).collect::<Vec<_>>().join(", ")
 }
 
-fn how_much(used: &Use) -> Option<String> {
-    let share = used.share.as_deref().map(harmless);
-    if used.collective { Some(share.unwrap_or_else(|| "with others".into())) } else { share }
+/// `half`, `zest`, `juice: the rest`; nothing where the whole is meant. What comes in with others says so: as the `only` use,
+/// even "the rest of the ingredients" is all of this one.
+fn how_much(used: &Use, only: bool) -> Option<String> {
+    let share = used.share.as_deref().filter(|share| *share != ALL).map(harmless);
+    match (used.part, share) {
+        (None, share) if used.collective && (only || share.is_none()) => Some("with others".to_owned()),
+        (None, share) => share,
+        (Some(part), Some(share)) => Some(format!("{part}: {share}")),
+        (Some(part), None) => Some(part.to_owned()),
+    }
 }
 
 #[cfg(test)]
@@ -125,7 +136,8 @@ mod tests {
                 .iter()
                 .map(|(step, share)| Use {
                     step: *step,
-                    share: some(share).filter(|share| share != "*"),
+                    part: ["zest", "juice"].into_iter().find(|part| share.starts_with(part)),
+                    share: some(share.trim_start_matches("zest ").trim_start_matches("juice ").trim_matches('*')),
                     collective: *share == "*",
                     marked: false,
                 })
@@ -140,7 +152,13 @@ mod tests {
             title: "Rhubarb and Rye Crumble".into(),
             ingredients: vec![
                 ingredient(8, "For the fruit", "rhubarb", "2 lb (900 g)", &[(2, "")]),
-                ingredient(9, "For the fruit", "orange", "1", &[(2, "zest"), (2, "half the juice"), (5, "the rest")]),
+                ingredient(
+                    9,
+                    "For the fruit",
+                    "orange",
+                    "1",
+                    &[(2, "zest all"), (2, "juice half"), (5, "juice the rest")],
+                ),
                 ingredient(12, "For the crumble", "rye flour", "1 cup (100 g)", &[(3, "*")]),
                 ingredient(13, "For the crumble", "flaky salt", "1 pinch", &[]),
             ],
@@ -151,7 +169,7 @@ Rhubarb and Rye Crumble  crumble.tamis
 
   For the fruit
     rhubarb     2 lb (900 g)   step 2
-    orange      1              step 2 (zest, half the juice), step 5 (the rest)
+    orange      1              step 2 (zest, juice: half), step 5 (juice: the rest)
 
   For the crumble
     rye flour   1 cup (100 g)  step 3 (with others)

@@ -35,6 +35,9 @@ fn states_amounts_and_preparation_are_passed_over() {
         ("2% milk", "reduced-fat milk"),
         ("eggs", "egg"),
         ("egg whites", "egg white"),
+        ("2 large egg yolks", "egg yolk"),
+        ("1.5% milk", "reduced-fat milk"),
+        ("10 oz. chickpeas", "chickpea"),
         ("cloves garlic", "garlic"),
         ("3 garlic cloves, minced", "garlic"),
         ("about 2 to 3 carrots (peeled and sliced)", "carrot"),
@@ -220,6 +223,7 @@ fn compounds_are_one_word() {
         ("dried ancho chili peppers", "ancho chile"),
         ("cheddar cheese", "cheddar"),
         ("fusilli pasta", "fusilli"),
+        ("fusilli noodles", "fusilli"),
     ]);
 }
 
@@ -280,6 +284,9 @@ fn what_is_no_food_is_not_found() {
         "a large cooking pot",
         "kitchen twine",
         "skewers",
+        "1 pastry brush",
+        "a candy thermometer",
+        "cake pan, 9 in (23 cm)",
         "for the filling",
         "such as a good one",
         "Serves around 3 people",
@@ -401,6 +408,7 @@ fn a_step_is_scanned_for_its_foods() {
         ("Scatter over the spring onions and the zest of half the lemon.", &["scallion", "lemon: zest"]),
         ("Beat the egg yolks into the coconut milk.", &["egg yolk", "coconut milk"]),
         ("Add the celery leaves", &["celery leaf"]),
+        ("Melt the cheddar cheese over the fusilli pasta", &["cheddar", "fusilli"]),
         ("Line the tin with foil and set a rack on it.", &[]),
         ("Cut the kale and the pears", &["kale", "pear"]),
         ("Cook until thick, stirring, about ten minutes.", &[]),

@@ -48,13 +48,17 @@ impl Larder {
     }
 }
 
-/// The stretches of words between commas, parentheses, slashes and the like.
+/// The stretches of words between commas, parentheses, slashes and the like. A stop behind an abbreviation (`oz.`, `St.`) is none.
 fn stretches(words: &[Word<'_>]) -> Vec<Range<usize>> {
     let mut stretches = Vec::new();
     let mut start = 0;
-    for (at, word) in words.iter().enumerate() {
-        if at > start && word.before.is_some_and(|c| !matches!(c, '"' | '“' | '”' | '*' | '%' | '~' | '°' | '®' | '™'))
-        {
+    for (at, word) in words.iter().enumerate().skip(1) {
+        let pause = match word.before {
+            None | Some('"' | '“' | '”' | '*' | '%' | '~' | '°' | '®' | '™') => false,
+            Some('.') => words.get(at - 1).is_some_and(|before| before.span.len() > 3),
+            Some(_) => true,
+        };
+        if pause {
             stretches.push(start..at);
             start = at;
         }

@@ -74,21 +74,22 @@ impl Names {
     }
 
     /// The next name at or behind `at`: the longest that starts first, unless another starts inside it and ends behind it.
-    /// English names have their head at the end, so `brown rice vinegar` would be a rice vinegar and no brown rice; but when both are
-    /// of one kind the first says more: `ancho chile pepper` is an ancho chile.
-    pub fn next<W: AsRef<str>>(&self, words: &[W], at: usize, foods: &[Food]) -> Option<Hit> {
+    ///
+    /// English names have their head at the end, so `brown rice vinegar` would be a rice vinegar and no brown rice. But in `ancho chile
+    /// pepper` the second name, `chile pepper`, says no more than the `chile` that it shares with the first: that one keeps the food.
+    pub fn next<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
         let mut hit = (at..words.len()).find_map(|at| self.longest_at(words, at))?;
         let mut inside = hit.words.start + 1;
         while inside < hit.words.end {
             match self.longest_at(words, inside) {
                 Some(later) if later.words.end > hit.words.end => {
+                    let shared = words.get(inside..hit.words.end).and_then(|words| self.exact(words));
                     inside = later.words.start + 1;
-                    hit = match (foods.get(hit.food), foods.get(later.food)) {
-                        (Some(first), Some(second)) if first.kinds.first().is_some_and(|kind| second.is(kind)) => {
-                            Hit { words: hit.words.start..later.words.end, food: hit.food }
-                        }
-                        _ => later,
-                    };
+                    if shared == Some(later.food) {
+                        hit.words.end = later.words.end;
+                    } else {
+                        hit = later;
+                    }
                 }
                 _ => inside += 1,
             }

@@ -83,7 +83,7 @@ impl<'r> Reader<'r> {
         let words = self.words.get(..range.end).unwrap_or_default();
         let mut at = range.start;
         std::iter::from_fn(|| {
-            let hit = self.larder.names.next(words, at, &self.larder.foods)?;
+            let hit = self.larder.names.next(words, at)?;
             at = hit.words.end;
             Some(hit)
         })
@@ -162,6 +162,9 @@ impl<'r> Reader<'r> {
                 behind = behind.or(Some(at));
                 continue;
             }
+            if vocabulary::is_tool(word) {
+                return None;
+            }
             let named = self.named_with_its_kind(&piece, at, hits);
             return named.or_else(|| self.corrected(piece.clone())).or_else(|| self.guess(piece, at, hits));
         }
@@ -220,7 +223,10 @@ impl<'r> Reader<'r> {
         let (mut words, mut corrected) = (self.words.clone(), Vec::new());
         for at in piece.clone() {
             let word = self.word(at);
-            let known = vocabulary::stop(word).is_some() || self.is_state(at) || vocabulary::is_portion(word);
+            let known = vocabulary::stop(word).is_some()
+                || self.is_state(at)
+                || vocabulary::is_portion(word)
+                || vocabulary::is_tool(word);
             if known || self.larder.names.knows(word) {
                 continue;
             }

@@ -29,13 +29,15 @@ impl Larder {
     pub fn scan<'l, W: AsRef<str>>(&'l self, words: &[W]) -> Vec<Match<'l>> {
         let mut matches: Vec<Match<'l>> = Vec::new();
         let mut at = 0;
-        while let Some(hit) = self.names.next(words, at, &self.foods) {
+        while let Some(hit) = self.names.next(words, at) {
             let Some(food) = self.foods.get(hit.food) else { break };
             let (start, end) = (hit.words.start, hit.words.end);
             let mut found = Match { start, end, food, part: None };
-            let behind = words.get(end).and_then(|word| part_of(food, word.as_ref()));
-            if let Some(part) = behind {
+            let behind = words.get(end).map(AsRef::as_ref);
+            if let Some(part) = behind.and_then(|word| part_of(food, word)) {
                 found = Match { end: end + 1, part: Some(part), ..found };
+            } else if behind.is_some_and(|word| self.ends_with_its_kind(food, words, end, word)) {
+                found = Match { end: end + 1, ..found };
             } else if let Some((start, part)) = part_before(food, words.get(at..start).unwrap_or_default()) {
                 found = Match { start: at + start, part: Some(part), ..found };
             }
@@ -43,6 +45,14 @@ impl Larder {
             matches.push(found);
         }
         matches
+    }
+}
+
+impl Larder {
+    /// "Cheddar cheese", "fusilli pasta": the word behind a food is its kind, and begins no other name.
+    fn ends_with_its_kind<W: AsRef<str>>(&self, food: &Food, words: &[W], at: usize, word: &str) -> bool {
+        let alone = self.names.longest_at(words, at).is_none_or(|hit| hit.words.len() == 1);
+        alone && self.kind(word).is_some_and(|kind| food.is(kind))
     }
 }
 

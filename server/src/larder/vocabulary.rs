@@ -19,6 +19,7 @@ enum Class {
     End,
     Portion,
     State,
+    Tool,
 }
 
 static CLASSES: LazyLock<HashMap<&str, Class>> = LazyLock::new(|| rows().collect());
@@ -30,6 +31,7 @@ fn rows() -> impl Iterator<Item = (&'static str, Class)> {
         let class = match class {
             "end" => Class::End,
             "portion" => Class::Portion,
+            "tool" => Class::Tool,
             _ => Class::State,
         };
         words.split(' ').map(move |word| (word, class))
@@ -55,6 +57,11 @@ pub(super) fn is_state(word: &str) -> bool {
     let participle = word.ends_with("ed") && !word.ends_with("eed");
     let adverb = word.ends_with("ly") && !word.ends_with("lly");
     class(word) == Some(Class::State) || is_numeric(word) || (word.len() > 4 && (participle || adverb))
+}
+
+/// Whether the word is a tool: a pastry brush is no pastry.
+pub(super) fn is_tool(word: &str) -> bool {
+    class(word) == Some(Class::Tool)
 }
 
 /// Whether the word is a number, or a number and its unit in one: `2`, `½`, `350ml`.

@@ -21,7 +21,7 @@ pub struct Word<'t> {
     pub before: Option<char>,
 }
 
-/// The words of `text`, in order. A word is a run of letters and digits, with the apostrophes inside it; `2%` is one word, and `&` is "and".
+/// The words of `text`, in order. A word is a run of letters and digits, with the apostrophes inside it; `1.5%` is one word, and `&` is "and".
 pub fn split(text: &str) -> Vec<Word<'_>> {
     iter(text).collect()
 }
@@ -55,10 +55,13 @@ fn end_of_word(text: &str, start: usize) -> usize {
     let mut end = start + plain;
     while let Some(next) = text.get(end..).and_then(|rest| rest.chars().next()) {
         let behind = end + next.len_utf8();
+        let digit_before = text.get(start..end).is_some_and(|word| word.ends_with(|c: char| c.is_ascii_digit()));
+        let rest = text.get(behind..).unwrap_or_default();
         let belongs = is_letter(next)
             || is_combining_mark(next)
-            || (is_apostrophe(next) && text.get(behind..).is_some_and(|rest| rest.starts_with(char::is_alphabetic)))
-            || (next == '%' && text.get(start..end).is_some_and(|word| word.ends_with(|c: char| c.is_ascii_digit())));
+            || (is_apostrophe(next) && rest.starts_with(char::is_alphabetic))
+            || (next == '%' && digit_before)
+            || (matches!(next, '.' | ',') && digit_before && rest.starts_with(|c: char| c.is_ascii_digit()));
         if !belongs {
             break;
         }

@@ -83,6 +83,8 @@ async fn diagnostics_are_pushed_until_they_are_pulled() {
     let pull = |previous: Option<&str>| json!({ "textDocument": { "uri": TART }, "previousResultId": previous });
     let report = editor.request("textDocument/diagnostic", pull(None)).await.unwrap();
     assert_eq!((&report["kind"], &report["resultId"]), (&json!("full"), &json!("1")));
+    // What was pushed before is taken back, or it would be shown twice.
+    assert!(editor.published().await.diagnostics.is_empty());
     let report = editor.request("textDocument/diagnostic", pull(Some("1"))).await.unwrap();
     assert_eq!((&report["kind"], &report["resultId"]), (&json!("unchanged"), &json!("1")));
     editor.change(TART, 2, json!([change((0, 0), (0, 0), "// a tart\n")])).await;

@@ -119,7 +119,7 @@ fn verbs_that_are_foods() {
         1 lb beets -> 1
         1 tbsp oil -> 2 some
 
-        Peel the beets and toast the bread crumbs you keep for the birds, if any.
+        Peel the beets and steam them well.
         Oil the tin.",
     ] {
         check(case);
@@ -364,7 +364,10 @@ mod marked {
             .prop_map(|(places, eighths)| places.into_iter().zip(eighths).collect())
     }
 
-    fn dish() -> impl Strategy<Value = (usize, Vec<&'static str>, Vec<Vec<(usize, u32)>>)> {
+    /// How many steps, which foods, and the shares of each.
+    type Dish = (usize, Vec<&'static str>, Vec<Vec<(usize, u32)>>);
+
+    fn dish() -> impl Strategy<Value = Dish> {
         (1..6usize, 2..12usize).prop_flat_map(|(steps, foods)| {
             let names = proptest::sample::subsequence(FOODS, foods).prop_map(|names| names.to_vec()).prop_shuffle();
             (Just(steps), names, proptest::collection::vec(shares(steps), foods))

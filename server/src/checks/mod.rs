@@ -2,6 +2,8 @@
 //!
 //! A check is a pure function over one recipe, the house style and the book. Adding one touches its folder and one line of [`CHECKS`].
 
+mod amount_zero;
+mod copy_to_come;
 mod divided_missing;
 mod divided_needless;
 mod equipment_unlisted;
@@ -9,20 +11,31 @@ mod equipment_unused;
 mod finding;
 mod ingredient_unlisted;
 mod ingredient_unused;
+mod label_unknown;
 mod listed_twice;
 mod mention_ambiguous;
 mod mention_unmarked;
+mod number_malformed;
 mod order_of_use;
+mod pan_size_disagrees;
 mod part_unused;
+mod query_open;
+mod range_reversed;
 mod rest_of_nothing;
+mod restated_disagrees;
+mod restated_other_cup;
 mod result_unused;
 mod result_used_early;
 mod result_used_up;
 mod run;
+mod section_missing;
 mod share_exceeds;
 mod share_left_over;
 mod step_numbering;
+mod stet_unused;
+mod stet_without_reason;
 mod support;
+mod unit_unknown;
 
 pub use finding::{Certainty, Finding, Fix, Severity};
 pub use run::run;
@@ -75,6 +88,19 @@ pub static CHECKS: &[Check] = &[
     listed_twice::CHECK,
     mention_unmarked::CHECK,
     step_numbering::CHECK,
+    restated_disagrees::CHECK,
+    restated_other_cup::CHECK,
+    pan_size_disagrees::CHECK,
+    unit_unknown::CHECK,
+    number_malformed::CHECK,
+    range_reversed::CHECK,
+    amount_zero::CHECK,
+    query_open::CHECK,
+    copy_to_come::CHECK,
+    label_unknown::CHECK,
+    section_missing::CHECK,
+    stet_unused::CHECK,
+    stet_without_reason::CHECK,
 ];
 
 /// The check of this code.

@@ -7,6 +7,7 @@ pub mod mentions;
 pub mod model;
 mod names;
 mod reading;
+pub mod weights;
 
 pub use model::*;
 pub use reading::read;

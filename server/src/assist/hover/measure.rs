@@ -13,6 +13,7 @@ use crate::{
     recipe::{
         Recipe,
         measures::{Measure, Place},
+        weights,
     },
 };
 
@@ -26,12 +27,12 @@ pub fn hover(recipe: &Recipe, house: &House, index: usize) -> Option<Hover> {
 /// The answer and what it rests on, a paragraph each; none where there is nothing to convert.
 pub fn answer(recipe: &Recipe, house: &House, index: usize) -> Vec<String> {
     let Some(measure) = recipe.measures.get(index) else { return Vec::new() };
-    let food = food_of(recipe, index, measure);
+    let food = weights::food_of(recipe, index);
     if measure.stated.sides {
         return sides(measure);
     }
     let Some(quantity) = measure.stated.quantity(&house.measures) else { return Vec::new() };
-    let density = food.and_then(|food| density(recipe, measure, food));
+    let density = food.and_then(|food| weights::density_of(recipe, measure, food));
     match quantity {
         Quantity::Count { count, unit } => {
             food.map(|food| counted(food, size(recipe, measure), &count, unit)).unwrap_or_default()
@@ -39,26 +40,6 @@ pub fn answer(recipe: &Recipe, house: &House, index: usize) -> Vec<String> {
         Quantity::Loose { count, unit } => loose(&count, unit),
         _ => converted(house, &quantity, measure, density.zip(food)),
     }
-}
-
-/// The food that a measure measures: that of its line, or of the mention it stands with.
-fn food_of(recipe: &Recipe, index: usize, measure: &Measure) -> Option<&'static Food> {
-    let ingredient = match measure.place {
-        Place::Ingredient(ingredient) => ingredient,
-        _ => {
-            recipe.flow.mentions.iter().find(|mention| mention.measure == Some(index))?.targets.first()?.ingredient()?
-        }
-    };
-    recipe.ingredients.get(ingredient)?.names.iter().find(|name| !name.aside)?.food
-}
-
-/// The density of the food as the line has it: packed, sifted, chopped, where the larder has a figure for that.
-fn density(recipe: &Recipe, measure: &Measure, food: &'static Food) -> Option<Density> {
-    let Place::Ingredient(index) = measure.place else { return food.density };
-    let line =
-        recipe.ingredients.get(index).map(|ingredient| recipe.at(ingredient.span).to_lowercase()).unwrap_or_default();
-    let form = food.forms.iter().filter(|form| line.contains(form.name)).max_by_key(|form| form.name.len());
-    form.map(|form| form.density).or(food.density)
 }
 
 fn converted(house: &House, quantity: &Quantity, measure: &Measure, density: Option<(Density, &Food)>) -> Vec<String> {

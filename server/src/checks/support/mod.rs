@@ -3,8 +3,10 @@
 pub mod bracket;
 pub mod lines;
 pub mod list;
+pub mod numbers;
 pub mod order;
 pub mod phrase;
+pub mod restated;
 pub mod shares;
 pub mod steps;
 pub mod tools;

@@ -23,7 +23,8 @@ impl Reader<'_> {
         let Inside { atoms, measures, references, .. } =
             self.inside(node, Place::Ingredient(self.recipe.ingredients.len()));
         let mut tokens = self.tokens(span, &atoms);
-        let named = tokens.iter().any(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL));
+        let mut outside = tokens.iter().take_while(|token| token.kind != TokenKind::Open);
+        let named = outside.any(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL));
         if !named && references.is_empty() {
             // "1 clove": the unit is all the name there is.
             let numbers: Vec<Atom> = measures.iter().filter_map(|index| self.number_of(*index)).collect();
@@ -105,7 +106,8 @@ impl Reader<'_> {
         let colon = span.of(self.text).trim_end().ends_with(':');
         let known = line.names.iter().any(|name| name.food.is_some());
         let made = tokens.last().is_some_and(|last| last.is(Roles::PRODUCT));
-        colon || !known && made && tokens.len() <= 3
+        let mixed = tokens.last().is_some_and(|last| last.one_of(&["mix", "mixture"]));
+        colon || (!known || mixed) && made && tokens.len() <= 3
     }
 
     fn without_marker(&self, span: Span) -> Span {

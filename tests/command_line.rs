@@ -1,9 +1,12 @@
 //! The command line as its users meet it: transcripts that are also its documentation, and what they cannot show.
 
 use std::fs;
+use std::io::Read;
 use std::path::Path;
+use std::process::{Command, Stdio};
 
-use tamis_tests::program::{run, tamis};
+use serde_json::Value;
+use tamis_tests::program::{run, run_command, tamis};
 use tempfile::TempDir;
 
 #[test]
@@ -29,7 +32,7 @@ fn paths(folder: &Path, arguments: &[&str], input: &str) -> Vec<String> {
     let arguments = [&["uses", "--output", "json"], arguments].concat();
     let answer = run(folder, &arguments, input.as_bytes());
     assert_eq!((answer.code, answer.err.as_str()), (Some(0), ""));
-    let recipes: Vec<serde_json::Value> = serde_json::from_str(&answer.out).unwrap();
+    let recipes: Vec<Value> = serde_json::from_str(&answer.out).unwrap();
     recipes.iter().map(|recipe| recipe["path"].as_str().unwrap().to_owned()).collect()
 }
 
@@ -89,5 +92,111 @@ fn wrong_use_is_told_with_exit_code_2() {
         let answer = run(desk.path(), arguments, b"");
         assert_eq!((answer.code, answer.out.as_str()), (Some(2), ""), "{arguments:?}");
         assert!(answer.err.contains("--help"), "{arguments:?}: {}", answer.err);
+    }
+}
+
+/// A recipe in which the sugar is taken again after all of it has gone in, with letters that are one column to the eye and two
+/// to an editor, and lines that end as on Windows.
+const SYRUP: &str = "Recipe: 🍓🍓 Syrup\r\n\r\nIngredients:\r\n- 1 lb (450 g) strawberries\r\n- 1/2 cup (100 g) sugar\r\n\
+- 1/4 cup (60 ml) cider vinegar\r\n\r\nMethod:\r\n\r\n1. 🍓 Crush the strawberries with [the rest of the sugar].\r\n\r\n\
+2. Strain, and store in the refrigerator.\r\n";
+
+#[test]
+fn json_has_the_shape_and_the_positions_that_it_promises() {
+    let desk = TempDir::new().unwrap();
+    written(desk.path(), "syrup.tamis", SYRUP);
+    let answer = run(desk.path(), &["check", "--output", "json"], b"");
+    let findings: Vec<Value> = serde_json::from_str(&answer.out).unwrap();
+    let keys = |value: &Value| value.as_object().unwrap().keys().cloned().collect::<Vec<_>>();
+    for finding in &findings {
+        assert_eq!(keys(finding), ["code", "fixes", "message", "path", "range", "recipe", "severity"]);
+        assert_eq!(keys(&finding["range"]), ["end", "start"]);
+        for fix in finding["fixes"].as_array().unwrap() {
+            assert_eq!(keys(fix), ["edits", "title"]);
+            for edit in fix["edits"].as_array().unwrap() {
+                assert_eq!(keys(edit), ["newText", "range"]);
+                assert_eq!(keys(&edit["range"]["end"]), ["character", "line"]);
+            }
+        }
+    }
+    let found: Vec<(&str, &str, String)> = findings
+        .iter()
+        .map(|finding| {
+            let code = finding["code"].as_str().unwrap();
+            (code, finding["severity"].as_str().unwrap(), under(SYRUP, &finding["range"]))
+        })
+        .collect();
+    let expected =
+        [("ingredient-unused", "error", "cider vinegar"), ("rest-of-nothing", "error", "[the rest of the sugar]")];
+    assert_eq!(found, expected.map(|(code, severity, text)| (code, severity, text.to_owned())));
+}
+
+#[test]
+fn the_edits_of_an_answer_mend_the_manuscript() {
+    let desk = TempDir::new().unwrap();
+    written(desk.path(), "syrup.tamis", SYRUP);
+    let answer = run(desk.path(), &["check", "--output", "json"], b"");
+    let findings: Vec<Value> = serde_json::from_str(&answer.out).unwrap();
+    // From the end, so that no edit moves the place of another.
+    let mut edits: Vec<&Value> =
+        findings.iter().flat_map(|finding| finding["fixes"][0]["edits"].as_array().unwrap()).collect();
+    edits.sort_by_key(|edit| std::cmp::Reverse(offset(SYRUP, &edit["range"]["start"])));
+    let mut mended = SYRUP.to_owned();
+    for edit in edits {
+        let (start, end) = (offset(SYRUP, &edit["range"]["start"]), offset(SYRUP, &edit["range"]["end"]));
+        mended.replace_range(start..end, edit["newText"].as_str().unwrap());
+    }
+    assert!(
+        !mended.replace("\r\n", "").contains('\n'),
+        "every line still ends as the manuscript's lines do: {mended:?}"
+    );
+    written(desk.path(), "syrup.tamis", &mended);
+    let again = run(desk.path(), &["check", "--output", "json"], b"");
+    assert_eq!((again.code, again.out.as_str()), (Some(0), "[]\n"), "{mended}");
+}
+
+/// What stands in a range, as an editor that counts in UTF-16 finds it.
+fn under(text: &str, range: &Value) -> String {
+    text[offset(text, &range["start"])..offset(text, &range["end"])].to_owned()
+}
+
+/// The byte at which a place stands. Written once more here, so that a mistake in the program is not made by its test too.
+fn offset(text: &str, place: &Value) -> usize {
+    let (line, character) = (place["line"].as_u64().unwrap() as usize, place["character"].as_u64().unwrap() as usize);
+    let start: usize = text.split_inclusive('\n').take(line).map(str::len).sum();
+    let units: Vec<u16> = text[start..].encode_utf16().take(character).collect();
+    start + String::from_utf16(&units).expect("no place lies inside a letter").len()
+}
+
+#[test]
+fn colours_are_for_terminals() {
+    let desk = TempDir::new().unwrap();
+    written(desk.path(), "syrup.tamis", SYRUP);
+    for arguments in [&["check"][..], &["uses"], &["explain"], &["explain", "ingredient-unused"]] {
+        let run_with = |variable: &str, value: &str| {
+            let mut command = Command::new(tamis());
+            command.current_dir(desk.path()).args(arguments).env(variable, value);
+            run_command(command, b"").out
+        };
+        let (forced, plain) = (run_with("CLICOLOR_FORCE", "1"), run_with("NO_COLOR", "1"));
+        assert!(forced.contains("\u{1b}["), "{arguments:?}");
+        assert!(!plain.contains('\u{1b}'), "{arguments:?}");
+    }
+}
+
+#[test]
+fn a_reader_that_has_seen_enough_ends_it_quietly() {
+    let book = TempDir::new().unwrap();
+    for number in 0..400 {
+        written(book.path(), &format!("{number}.tamis"), SYRUP);
+    }
+    for arguments in [["check", "--output", "text"], ["check", "--output", "json"], ["uses", "--output", "text"]] {
+        let mut command = Command::new(tamis());
+        command.current_dir(book.path()).args(arguments).stdout(Stdio::piped()).stderr(Stdio::piped());
+        let mut child = command.spawn().unwrap();
+        let mut seen = [0; 10];
+        child.stdout.take().unwrap().read_exact(&mut seen).unwrap();
+        let output = child.wait_with_output().unwrap();
+        assert_eq!((output.status.code(), String::from_utf8(output.stderr).unwrap().as_str()), (Some(0), ""));
     }
 }

@@ -45,7 +45,7 @@ pub struct Answer {
 /// Runs `tamis` in `folder` with `arguments`, and with `input` on its standard input.
 pub fn run(folder: &Path, arguments: &[&str], input: &[u8]) -> Answer {
     let mut command = Command::new(tamis());
-    command.current_dir(folder).args(arguments);
+    command.current_dir(folder).args(arguments).env_remove("CLICOLOR_FORCE");
     run_command(command, input)
 }
 

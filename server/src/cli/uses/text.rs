@@ -110,9 +110,11 @@ fn goes_into(ingredient: &Ingredient) -> String {
 /// `half`, `zest`, `juice: the rest`; nothing where the whole is meant. What comes in with others says so: as the `only` use,
 /// even "the rest of the ingredients" is all of this one.
 fn how_much(used: &Use, only: bool) -> Option<String> {
-    let share = used.share.as_deref().filter(|share| *share != ALL).map(harmless);
+    let all_of_it = used.share.as_deref() == Some(ALL);
+    let share = used.share.as_deref().filter(|_| !all_of_it).map(harmless);
     match (used.part, share) {
-        (None, share) if used.collective && (only || share.is_none()) => Some("with others".to_owned()),
+        (None, Some(_)) if used.collective && only => Some("with others".to_owned()),
+        (None, None) if used.collective && all_of_it => Some("with others".to_owned()),
         (None, share) => share,
         (Some(part), Some(share)) => Some(format!("{part}: {share}")),
         (Some(part), None) => Some(part.to_owned()),
@@ -137,8 +139,10 @@ mod tests {
                 .map(|(step, share)| Use {
                     step: *step,
                     part: ["zest", "juice"].into_iter().find(|part| share.starts_with(part)),
-                    share: some(share.trim_start_matches("zest ").trim_start_matches("juice ").trim_matches('*')),
-                    collective: *share == "*",
+                    share: some(
+                        share.trim_start_matches("zest ").trim_start_matches("juice ").trim_start_matches("* "),
+                    ),
+                    collective: share.starts_with('*'),
                     marked: false,
                 })
                 .collect(),
@@ -159,7 +163,7 @@ mod tests {
                     "1",
                     &[(2, "zest all"), (2, "juice half"), (5, "juice the rest")],
                 ),
-                ingredient(12, "For the crumble", "rye flour", "1 cup (100 g)", &[(3, "*")]),
+                ingredient(12, "For the crumble", "rye flour", "1 cup (100 g)", &[(3, "* all"), (4, "")]),
                 ingredient(13, "For the crumble", "flaky salt", "1 pinch", &[]),
             ],
             unlisted: vec![Unlisted { step: 4, line: 24, food: "honey".into(), amount: Some("2 tbsp".into()) }],
@@ -172,7 +176,7 @@ Rhubarb and Rye Crumble  crumble.tamis
     orange      1              step 2 (zest, juice: half), step 5 (juice: the rest)
 
   For the crumble
-    rye flour   1 cup (100 g)  step 3 (with others)
+    rye flour   1 cup (100 g)  step 3 (with others), step 4
     flaky salt  1 pinch        never used
 
   Used, but not in the list

@@ -37,7 +37,7 @@ fn every_figure_names_its_source() {
         for (name, weight) in weights(food) {
             assert!(known(weight.source), "{} {name}: {}", food.name, weight.source);
         }
-        for source in food.edible.iter().map(|edible| edible.source).chain(food.nutrients.iter().map(|n| n.source)) {
+        for source in food.edible.iter().map(|edible| edible.source).chain(food.nutrients().map(|n| n.source)) {
             assert!(known(source), "{}: {source}", food.name);
         }
     }
@@ -102,7 +102,7 @@ const OWN_FACTORS: &[(&str, &[&str])] = &[
 fn energy_follows_from_what_a_food_is_made_of() {
     let mut apart = Vec::new();
     for food in larder().foods() {
-        let Some(n) = food.nutrients else { continue };
+        let Some(n) = food.nutrients() else { continue };
         let rest = 4.0 * n.protein + 9.0 * n.fat + 7.0 * n.alcohol.unwrap_or(0.0);
         let most = rest + 4.0 * n.carbohydrate;
         let least = most - 4.0 * n.fibre.unwrap_or(0.0);

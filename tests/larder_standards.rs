@@ -163,7 +163,7 @@ fn densities_agree_with_physics() {
     // Codex STAN 12: honey holds at most 20 % water, which gives 1.38 g/ml and more (from memory).
     assert!(typical("honey") >= 1.38);
     // Molar masses (IUPAC): sodium 22.990, sodium chloride 58.443.
-    near(food("salt").nutrients.unwrap().sodium.unwrap(), 22.990 / 58.443 * 100_000.0, 700.0, "sodium in salt");
+    near(food("salt").nutrients().unwrap().sodium.unwrap(), 22.990 / 58.443 * 100_000.0, 700.0, "sodium in salt");
 }
 
 /// Standards of identity, 21 CFR: the least share of fat in per cent of weight.
@@ -186,11 +186,11 @@ fn fats_meet_the_standards_of_identity() {
         ("butter", 80.0, "butter act"),
     ];
     for (name, least, section) in table {
-        let fat = food(name).nutrients.unwrap().fat;
+        let fat = food(name).nutrients().unwrap().fat;
         assert!(fat >= least, "{name} has {fat} % fat, {section} asks for {least}");
     }
     // 131.125: nonfat dry milk has not more than 1.5 %.
-    assert!(food("nonfat dry milk").nutrients.unwrap().fat <= 1.5);
+    assert!(food("nonfat dry milk").nutrients().unwrap().fat <= 1.5);
 }
 
 /// A quarter of an avoirdupois pound, and half a US cup: the two things that a stick of butter is.

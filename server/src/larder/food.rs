@@ -5,6 +5,7 @@ use uom::si::mass::gram;
 use uom::si::volume::milliliter;
 
 use super::properties::{Allergen, Diet};
+use super::shelf;
 use super::vocabulary::{part_word, part_words};
 
 /// One US customary cup in millilitres: 8 fluid ounces of 29.5735 ml (NIST Handbook 44, appendix C).
@@ -33,8 +34,8 @@ pub struct Food {
     pub allergens: Vec<Allergen>,
     /// The diets it has no place in.
     pub breaks: Vec<Diet>,
-    /// Nutrients per 100 g of what is eaten.
-    pub nutrients: Option<Nutrients>,
+    /// Nutrients per 100 g of what is eaten, as they stand on the shelf, and their source.
+    pub(super) nutrients: (&'static str, &'static str),
 }
 
 /// Mass per volume, from the lightest to the heaviest way a cook fills the measure.
@@ -147,6 +148,12 @@ impl Food {
     /// The form of this name, if its weight is known.
     pub fn form(&self, name: &str) -> Option<&Form> {
         self.forms.iter().find(|form| form.name == name)
+    }
+
+    /// Nutrients per 100 g of what is eaten. Read when asked for: few manuscripts ask, and they are most of the shelves' figures.
+    pub fn nutrients(&self) -> Option<Nutrients> {
+        let (figures, source) = self.nutrients;
+        shelf::nutrients(figures, source).ok().flatten()
     }
 
     /// Whether it holds this allergen by definition or in ordinary make.

@@ -197,6 +197,9 @@ fn singular(word: &str) -> Cow<'_, str> {
 
 /// Spellings of one word on two sides of an ocean. Words that differ (aubergine, eggplant) are synonyms of a food instead.
 fn american(word: Cow<'_, str>) -> Cow<'_, str> {
+    if !word.starts_with(['c', 'f', 'g', 'w', 'y']) {
+        return word;
+    }
     let american = match word.as_ref() {
         // The last two are what is left of "chilies" and "chillies".
         "chilli" | "chily" | "chilly" => "chili",

@@ -405,7 +405,16 @@ bool tree_sitter_tamis_external_scanner_scan(void *payload, TSLexer *lexer, cons
   unsigned indent = 0;
   for (; blank(at(lexer)) || (at(lexer) == 0 && !lexer->eof(lexer)); indent++) lexer->advance(lexer, true);
   if (line_over(lexer)) {
-    if (valid[UNCLOSED] && !lost && !valid[BLANK]) { lexer->mark_end(lexer); return lexer->result_symbol = UNCLOSED, true; }
+    if (valid[UNCLOSED] && !lost && !valid[BLANK]) {  // a bracket may go on in an indented line, and is closed by any other
+      lexer->mark_end(lexer);
+      bool cr = at(lexer) == '\r';
+      if (!ended(lexer)) next(lexer);
+      if (cr && at(lexer) == '\n') next(lexer);
+      unsigned indented = blanks(lexer);
+      if (!indented || line_over(lexer)) return lexer->result_symbol = UNCLOSED, true;
+      lexer->mark_end(lexer);
+      return lexer->result_symbol = SOFT, true;
+    }
     return (valid[LINE] || valid[BLANK] || valid[SOFT]) && line_end(lexer, valid);
   }
   if (lost ? lexer->get_column(lexer) == indent : valid[AT_TEXT] || valid[AT_BULLET] || valid[AT_RECIPE] || valid[AT_STEP] || valid[AT_GROUP] || valid[AT_COMMENT])

@@ -13,10 +13,12 @@ mod ingredient_unlisted;
 mod ingredient_unused;
 mod label_unknown;
 mod listed_twice;
+mod measure_loose;
 mod mention_ambiguous;
 mod mention_unmarked;
 mod number_malformed;
 mod order_of_use;
+mod page_number_typed;
 mod pan_size_disagrees;
 mod part_unused;
 mod query_open;
@@ -28,6 +30,7 @@ mod result_unused;
 mod result_used_early;
 mod result_used_up;
 mod run;
+mod section_empty;
 mod section_missing;
 mod share_exceeds;
 mod share_left_over;
@@ -36,6 +39,7 @@ mod stet_unused;
 mod stet_without_reason;
 mod support;
 mod unit_unknown;
+mod word_repeated;
 
 pub use finding::{Certainty, Finding, Fix, Severity};
 pub use run::run;
@@ -101,6 +105,10 @@ pub static CHECKS: &[Check] = &[
     section_missing::CHECK,
     stet_unused::CHECK,
     stet_without_reason::CHECK,
+    page_number_typed::CHECK,
+    measure_loose::CHECK,
+    section_empty::CHECK,
+    word_repeated::CHECK,
 ];
 
 /// The check of this code.

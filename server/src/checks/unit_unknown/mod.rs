@@ -43,7 +43,7 @@ fn misspelt(recipe: &Recipe, measure: &Measure) -> Option<(Span, &'static str)> 
     let start = measure.span.end + blanks;
     let span = Span::new(start, start + word.len());
     let follows = recipe.text.get(span.end..)?.starts_with(' ')
-        && recipe.text.get(span.end + 1..)?.starts_with(char::is_alphabetic);
+        && recipe.text.get(span.end + 1..)?.starts_with(|c: char| c.is_alphabetic() || c == '(');
     let folded = fold(word);
     let known =
         roles(&folded) != Roles::default() || !larder().scan(&[&*folded]).is_empty() || larder().is_kind(&folded);

@@ -1,0 +1,40 @@
+//! `word-repeated`: a word stands twice in a row.
+
+use super::{Check, Finding, Fix, Severity, View};
+use crate::{
+    recipe::language::token::{self, TokenKind},
+    text::{Edit, Span},
+};
+
+/// The check.
+pub const CHECK: Check =
+    Check { code: "word-repeated", severity: Severity::Warning, on: true, docs: include_str!("docs.md"), find };
+
+/// Words that stand twice on purpose.
+const TWICE: &[&str] = &[
+    "couscous", "very", "tom", "agar", "bon", "pili", "peri", "piri", "had", "that", "cha", "dan", "moo", "yum", "no",
+    "chow",
+];
+
+fn find(view: &View<'_>, out: &mut Vec<Finding>) {
+    let recipe = view.recipe;
+    let tokens = token::tokens(&recipe.text, Span::new(0, recipe.text.len()), &[]);
+    for pair in tokens.windows(2) {
+        let [first, second] = pair else { continue };
+        let words = first.kind == TokenKind::Word && second.kind == TokenKind::Word && first.fold == second.fold;
+        let between = Span::new(first.span.end, second.span.start);
+        let blank = recipe.at(between).chars().all(char::is_whitespace) && !recipe.at(between).is_empty();
+        // A blank line between them parts two sentences.
+        let near = recipe.at(between).matches('\n').count() <= 1 && recipe.at(first.span) == recipe.at(second.span);
+        let lower = recipe.at(first.span).chars().all(|c| c.is_lowercase());
+        if !(words && blank && near && lower) || TWICE.contains(&&*first.fold) {
+            continue;
+        }
+        let word = recipe.at(second.span);
+        let message = format!("“{word}” stands here twice.");
+        let gone = Span::new(first.span.end, second.span.end);
+        let found =
+            Finding::new(CHECK.code, CHECK.severity, second.span, message).related(first.span, "the first time");
+        out.push(found.fix(Fix::safe(format!("Take one “{word}” out"), vec![Edit::delete(gone)])));
+    }
+}

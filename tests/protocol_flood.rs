@@ -6,7 +6,7 @@ use tamis_tests::editor::Editor;
 const LOAF: &str = "untitled:Loaf";
 
 /// What gets typed and pasted, chosen for what breaks naive counting.
-const PIECES: [&str; 18] = [
+const PIECES: [&str; 22] = [
     "a",
     "1/2 cup (120 ml) milk",
     "\n",
@@ -25,6 +25,10 @@ const PIECES: [&str; 18] = [
     "- 2 eggs\r\n",
     "",
     "Recipe: Loaf\n",
+    "\nIngredients:\n\n- 1 cup (120 g) flour\n- 2 oz (57 g) butter\n",
+    "\r\nMethod:\r\n\r\n1. Beat the eggs into the flour. => batter\r\n",
+    "2. Bake the batter in a 9-inch (23 cm) tin for 40 to 45 minutes. Add half the butter.\n",
+    "stet unit-unknown: so be it\n",
 ];
 
 /// A small generator of numbers, the same in every run (xorshift, Marsaglia 2003).
@@ -117,13 +121,18 @@ async fn flood(encoding: &str, width: fn(char) -> usize, edits: usize, seed: u64
             assert_eq!(refused.message, "Content modified");
         }
     }
-    let mut seen = 0;
+    let (mut seen, mut shown) = (0, Vec::new());
     while seen < version {
-        let published = editor.published().await.version.expect("a version");
-        assert!(published > seen, "version {published} after version {seen}");
-        seen = published;
+        let published = editor.published().await;
+        let next = published.version.expect("a version");
+        assert!(next > seen, "version {next} after version {seen}");
+        (seen, shown) = (next, published.diagnostics);
     }
     assert_eq!(seen, version, "the newest text is checked in the end");
+    assert!(!shown.is_empty(), "a text in which nothing is found proves little");
+    editor.open("untitled:Fresh", &plain.text()).await;
+    let fresh = editor.published().await.diagnostics;
+    assert_eq!(shown, fresh, "what was found on the way is what a fresh look finds:\n{}", plain.text());
     editor.leave().await;
 }
 

@@ -102,11 +102,14 @@ impl Desk {
         self.due.insert(uri);
     }
 
-    fn answer(&self, uri: &Url, question: Question, overtaken: bool) {
-        let asked = match self.documents.get(uri) {
+    fn answer(&mut self, uri: &Url, question: Question, overtaken: bool) {
+        let asked = match self.documents.get_mut(uri) {
             _ if overtaken => Err(Error::content_modified()),
             None => Err(not_open(uri)),
-            Some(document) => Ok((document, &self.editor)),
+            Some(document) => {
+                document.catch_up();
+                Ok((&*document, &self.editor))
+            }
         };
         // A question that panics takes its reply channel with it, which the shell answers with an internal error.
         let _ = catch_unwind(AssertUnwindSafe(|| question(asked)));
@@ -114,17 +117,19 @@ impl Desk {
 
     /// The diagnostics of an open document, to a client that asks for them.
     fn pull(&mut self, uri: &Url, previous: Option<&str>) -> jsonrpc::Result<DocumentDiagnosticReport> {
-        let document = self.documents.get(uri).ok_or_else(|| not_open(uri))?;
+        let document = self.documents.get_mut(uri).ok_or_else(|| not_open(uri))?;
+        document.catch_up();
         let shown = self.shown.entry(uri.clone()).or_default();
         Ok(shown.pull(previous, document.version(), diagnostics_of(document, &self.editor)))
     }
 
     /// What the client has to be told of a document: its diagnostics, or that there are none any more.
     fn news_of(&mut self, uri: Url) -> Option<PublishDiagnosticsParams> {
-        let Some(document) = self.documents.get(&uri) else {
+        let Some(document) = self.documents.get_mut(&uri) else {
             let shown = self.shown.remove(&uri)?.take_back();
             return shown.then(|| PublishDiagnosticsParams::new(uri, Vec::new(), None));
         };
+        document.catch_up();
         let shown = self.shown.entry(uri.clone()).or_default();
         if shown.is_pulled() {
             let version = Some(document.version());

@@ -8,21 +8,25 @@ use tower_lsp::lsp_types::Url;
 pub use crate::checks::{Finding, Fix, Severity};
 use crate::{
     assist,
-    text::{Document, Edit, Span},
+    text::{Backlog, Document, Edit, Span},
     workspace::Manuscript,
 };
 
-/// A document that is open in the editor.
+/// A document that is open in the editor. Its text follows every edit at once; what is known of it follows when it
+/// [catches up](Opened::catch_up).
 pub struct Opened {
     uri: Url,
     version: i32,
+    text: Document,
+    backlog: Backlog,
     manuscript: Manuscript,
 }
 
 impl Opened {
     /// The document as the client opened it.
     pub fn new(uri: Url, version: i32, text: &str) -> Self {
-        Opened { uri, version, manuscript: Manuscript::new(text, Arc::default()) }
+        let manuscript = Manuscript::new(text, Arc::default());
+        Opened { uri, version, text: manuscript.document().clone(), backlog: Backlog::default(), manuscript }
     }
 
     /// Where it is, or will be, saved; `untitled:` if that is not known yet.
@@ -37,12 +41,28 @@ impl Opened {
 
     /// The text.
     pub fn text(&self) -> &Document {
-        self.manuscript.document()
+        &self.text
     }
 
-    /// Edits the text.
+    /// Edits the text. Edits that lie near each other are read in one go when it catches up.
     pub fn apply(&mut self, edit: &Edit) {
-        self.manuscript.apply(edit);
+        if !self.backlog.is_near(edit.span) {
+            self.catch_up();
+        }
+        let replaced = self.text.apply(edit);
+        self.backlog.add(replaced, edit.text.len());
+    }
+
+    /// Reads what has been edited. To be called before anything else than its text is asked for.
+    pub fn catch_up(&mut self) {
+        if let Some(edit) = self.backlog.take(&self.text) {
+            self.manuscript.apply(&edit);
+        }
+    }
+
+    /// The text as it has been read: the same, once it has caught up.
+    pub fn text_as_read(&self) -> String {
+        self.manuscript.text()
     }
 
     /// Says that all edits up to `version` have been applied.

@@ -48,7 +48,7 @@ impl Shell {
     pub async fn text(&self, params: TextParams) -> Result<HeldText> {
         self.ask(params.text_document.uri, |document, _| HeldText {
             version: document.version(),
-            text: document.text().to_string(),
+            text: document.text_as_read(),
         })
         .await
     }

@@ -3,6 +3,7 @@
 //! The situations are common practice of recipe writing, no source; the wording and the kitchen are ours.
 
 use tamis::{
+    larder::larder,
     recipe::{Recipe, flow::Taken, read},
     syntax::Tree,
 };
@@ -35,7 +36,7 @@ fn check(case: &str) {
 }
 
 fn recipe(text: &str) -> Recipe {
-    read(text, &Tree::parse(text).expect("the grammar fits the parser"))
+    read(text, &Tree::parse(text).expect("the grammar fits the parser"), larder())
 }
 
 fn uses(recipe: &Recipe, index: usize) -> String {

@@ -1,9 +1,10 @@
 //! The house style: what the house measures with, what it lets pass, how it grades the checks.
 
-use std::collections::BTreeMap;
+use std::{collections::BTreeMap, sync::OnceLock};
 
 use super::Severity;
 use crate::{
+    larder::{AllergenList, Larder, OwnFood, larder},
     measure::{Measures, Tolerances},
     recipe::SectionKind,
 };
@@ -19,8 +20,24 @@ pub struct House {
     pub required: Vec<SectionKind>,
     /// Foods that need not be listed, besides water, ice, and a pinch of salt or pepper.
     pub unlisted: Vec<String>,
+    /// Which allergens a recipe has to declare.
+    pub allergens: AllergenList,
+    /// Foods that the house knows besides, or knows better: names, weights, allergens.
+    pub foods: Vec<OwnFood>,
     /// Checks that the house turns off or grades otherwise, by code.
     pub grades: BTreeMap<String, Grade>,
+    /// Made from `foods` when a manuscript is first read.
+    larder: OwnLarder,
+}
+
+/// The larder with the house's foods in it. It follows from the foods, so that two are always as equal as those.
+#[derive(Debug, Clone, Default)]
+struct OwnLarder(OnceLock<&'static Larder>);
+
+impl PartialEq for OwnLarder {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
 }
 
 /// What the house says of a check.
@@ -39,7 +56,10 @@ impl Default for House {
             tolerances: Tolerances::default(),
             required: vec![SectionKind::Ingredients, SectionKind::Method],
             unlisted: Vec::new(),
+            allergens: AllergenList::default(),
+            foods: Vec::new(),
             grades: BTreeMap::new(),
+            larder: OwnLarder::default(),
         }
     }
 }
@@ -48,5 +68,10 @@ impl House {
     /// What the house says of this check, where it says anything.
     pub fn grade(&self, code: &str) -> Option<Grade> {
         self.grades.get(code).copied()
+    }
+
+    /// All foods, those of the house before the others.
+    pub fn larder(&self) -> &'static Larder {
+        self.larder.0.get_or_init(|| if self.foods.is_empty() { larder() } else { larder().with(&self.foods) })
     }
 }

@@ -32,7 +32,7 @@ impl Larder {
         let reading = after_slash(&reader, &words, reading, next.clone());
         let reading = reader.narrowed(reading, own, next);
 
-        let food = self.foods.get(reading.hit.food)?;
+        let food = self.at(reading.hit.food)?;
         let food = senses::of(self, food, name, &words, &reading.hit.words).unwrap_or(food);
         let first = words.get(reading.hit.words.start)?;
         let last = words.get(reading.hit.words.end.checked_sub(1)?)?;

@@ -124,6 +124,23 @@ pub struct Nutrients {
 }
 
 impl Food {
+    /// A food of which nothing is known but the name.
+    pub(super) fn named(name: &'static str) -> Self {
+        Food {
+            name,
+            synonyms: Vec::new(),
+            kinds: Vec::new(),
+            density: None,
+            forms: Vec::new(),
+            each: Vec::new(),
+            parts: Vec::new(),
+            edible: None,
+            allergens: Vec::new(),
+            breaks: Vec::new(),
+            nutrients: ("", ""),
+        }
+    }
+
     /// Whether it is of this kind: cheddar is a `cheese` and `dairy`.
     pub fn is(&self, kind: &str) -> bool {
         self.kinds.contains(&kind)

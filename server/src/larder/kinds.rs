@@ -11,7 +11,7 @@ pub(super) fn rows() -> impl Iterator<Item = (&'static str, &'static str)> {
 }
 
 /// The kinds by every word that means them.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct Kinds {
     by_name: HashMap<String, &'static str>,
 }
@@ -55,7 +55,7 @@ mod tests {
     fn every_kind_in_the_table_is_on_a_shelf_and_no_word_means_two() {
         let mut words: Vec<_> = Vec::new();
         for (kind, names) in rows() {
-            assert!(larder().foods().iter().any(|food| food.is(kind)), "{kind}");
+            assert!(larder().foods().any(|food| food.is(kind)), "{kind}");
             words.extend(names.split(';').map(str::trim).filter(|name| !name.is_empty()));
         }
         let count = words.len();

@@ -8,6 +8,7 @@ mod food;
 mod found;
 mod kinds;
 mod names;
+mod own;
 mod properties;
 mod reader;
 mod scan;
@@ -23,7 +24,8 @@ use std::sync::LazyLock;
 
 pub use food::{CUP_MILLILITRES, Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
 pub use found::{Found, Slip};
-pub use properties::{Allergen, Diet};
+pub use own::{HOUSE_SOURCE, OwnFood};
+pub use properties::{Allergen, AllergenList, Diet};
 pub use reader::part_of;
 pub use scan::Match;
 pub use shelf::Fault;
@@ -34,11 +36,19 @@ use names::Names;
 /// All foods, and the ways to find one.
 #[derive(Debug)]
 pub struct Larder {
+    /// The larder that a house's own stands on.
+    base: Option<&'static Larder>,
     foods: Vec<Food>,
     names: Names,
     kinds: Kinds,
     part_words: Vec<Cow<'static, str>>,
     faults: Vec<Fault>,
+}
+
+impl Default for &'static Larder {
+    fn default() -> Self {
+        larder()
+    }
 }
 
 /// The larder that comes with the program.
@@ -69,22 +79,32 @@ impl Larder {
                 name(clash.refused)
             ),
         }));
-        let parts = foods.iter().flat_map(|food| &food.parts);
-        let mut part_words: Vec<_> = parts.map(|part| words::fold(part.name)).collect();
-        part_words.sort_unstable();
-        part_words.dedup();
-        Larder { foods, names, kinds: Kinds::read(), part_words, faults }
+        Larder { base: None, part_words: part_words(&foods), foods, names, kinds: Kinds::read(), faults }
     }
 
-    /// All foods, shelf by shelf.
-    pub fn foods(&self) -> &[Food] {
-        &self.foods
+    /// All foods, shelf by shelf, and then those of the house.
+    pub fn foods(&self) -> impl Iterator<Item = &Food> {
+        let theirs = self.base.iter().flat_map(|base| &base.foods);
+        theirs.filter(|food| self.foods.iter().all(|own| own.name != food.name)).chain(&self.foods)
+    }
+
+    /// How many foods there are, those that a house's own stand for included.
+    fn count(&self) -> usize {
+        self.base.map_or(0, Larder::count) + self.foods.len()
+    }
+
+    /// The food of a hit among the names, which counts the foods of the larder beneath first.
+    fn at(&self, position: usize) -> Option<&Food> {
+        match self.base {
+            Some(base) => base.at(position).or_else(|| self.foods.get(position.checked_sub(base.count())?)),
+            None => self.foods.get(position),
+        }
     }
 
     /// The food that has exactly this name or synonym, case, accents, plural and hyphens aside.
     pub fn food(&self, exact_name: &str) -> Option<&Food> {
         let words: Vec<_> = words::split(exact_name).into_iter().map(|word| word.folded).collect();
-        self.foods.get(self.names.exact(&words)?)
+        self.at(self.names.exact(&words)?)
     }
 
     /// The kind that folded words, joined by spaces, mean: `veggie` is `vegetable`.
@@ -105,13 +125,22 @@ impl Larder {
     /// Whether some food has a part of this name.
     fn is_part_word(&self, word: &str) -> bool {
         let word = vocabulary::part_word(word);
-        self.part_words.binary_search_by(|part| part.as_ref().cmp(word)).is_ok()
+        self.base.is_some_and(|base| base.is_part_word(word))
+            || self.part_words.binary_search_by(|part| part.as_ref().cmp(word)).is_ok()
     }
 
     /// What could not be read from the shelves, and names that two foods claim. Empty in a larder that is in order.
     pub fn faults(&self) -> &[Fault] {
         &self.faults
     }
+}
+
+/// The folded words for the parts of these foods, in order.
+fn part_words(foods: &[Food]) -> Vec<Cow<'static, str>> {
+    let mut words: Vec<_> = foods.iter().flat_map(|food| &food.parts).map(|part| words::fold(part.name)).collect();
+    words.sort_unstable();
+    words.dedup();
+    words
 }
 
 #[cfg(test)]

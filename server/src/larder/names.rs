@@ -20,6 +20,8 @@ struct Phrase {
 /// Every name of every food.
 #[derive(Debug, Default)]
 pub(super) struct Names {
+    /// The names beneath: of two that are as long, the one up here counts.
+    base: Option<&'static Names>,
     by_first: HashMap<Cow<'static, str>, Vec<Phrase>>,
     /// The words of all phrases, one behind the other.
     store: Vec<Cow<'static, str>>,
@@ -42,6 +44,11 @@ pub(super) struct Clash {
 }
 
 impl Names {
+    /// Names that come before others.
+    pub fn on(base: &'static Names) -> Self {
+        Names { base: Some(base), ..Names::default() }
+    }
+
     /// Puts a food's names in; its position stands for it.
     pub fn insert(&mut self, position: usize, food: &Food, clashes: &mut Vec<Clash>) {
         for name in std::iter::once(food.name).chain(food.synonyms.iter().copied()) {
@@ -64,6 +71,12 @@ impl Names {
 
     /// The longest name that starts at `at`.
     pub fn longest_at<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
+        let beneath = self.base.and_then(|base| base.longest_at(words, at));
+        let own = self.own_longest_at(words, at);
+        own.filter(|own| beneath.as_ref().is_none_or(|other| other.words.end <= own.words.end)).or(beneath)
+    }
+
+    fn own_longest_at<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
         let phrases = self.by_first.get(words.get(at)?.as_ref())?;
         phrases.iter().find_map(|phrase| {
             let end = at + 1 + phrase.length;
@@ -104,12 +117,12 @@ impl Names {
 
     /// Whether the word occurs in a name.
     pub fn knows(&self, word: &str) -> bool {
-        self.vocabulary().contains(word)
+        self.base.is_some_and(|base| base.knows(word)) || self.vocabulary().contains(word)
     }
 
     /// The word of some name that this one is most likely a slip of.
     pub fn nearest(&self, word: &str) -> Option<&str> {
-        self.vocabulary().nearest(word)
+        self.vocabulary().nearest(word).or_else(|| self.base?.nearest(word))
     }
 
     /// Made when it is first asked for: only a word that is no food needs it.

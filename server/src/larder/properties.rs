@@ -82,6 +82,43 @@ impl Allergen {
     }
 }
 
+/// Whose law says which allergens a recipe has to declare.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub enum AllergenList {
+    /// The nine of the United States: FALCPA 2004 and FASTER Act 2021 (21 U.S.C. 321(qq)).
+    #[default]
+    Us,
+    /// The fourteen of the European Union: Regulation (EU) 1169/2011, annex II.
+    Eu,
+    /// The fourteen of the United Kingdom: the same annex, as retained; Food Information Regulations 2014.
+    Uk,
+    /// The priority allergens, gluten sources and sulphites of Canada: Food and Drug Regulations, B.01.010.1.
+    Ca,
+    /// Those of Australia and New Zealand: Food Standards Code, Standard 1.2.3, section 1.2.3—4.
+    Anz,
+}
+
+impl AllergenList {
+    /// What has to be declared.
+    pub fn allergens(self) -> Vec<Allergen> {
+        let listed = |allergen: &Allergen| self.holds(*allergen);
+        Allergen::ALL.into_iter().filter(listed).collect()
+    }
+
+    /// Whether this allergen has to be declared. (The articles, as summed up by the agencies that apply them; from memory.)
+    pub fn holds(self, allergen: Allergen) -> bool {
+        use Allergen::{Celery, Gluten, Lupin, Mollusc, Mustard, Sulphite};
+        match (self, allergen) {
+            (AllergenList::Us, Mollusc | Gluten | Celery | Mustard | Sulphite | Lupin) => false,
+            (AllergenList::Ca, Celery | Lupin) => false,
+            (AllergenList::Anz, Celery | Mustard) => false,
+            // In the cereals that the lists of Europe call 'containing gluten', wheat is one.
+            (AllergenList::Eu | AllergenList::Uk, Allergen::Wheat) => false,
+            _ => true,
+        }
+    }
+}
+
 /// A way of eating that some foods have no place in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Diet {

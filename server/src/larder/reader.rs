@@ -52,7 +52,7 @@ impl<'r> Reader<'r> {
     }
 
     fn food(&self, hit: &Hit) -> Option<&'r Food> {
-        self.larder.foods.get(hit.food)
+        self.larder.at(hit.food)
     }
 
     fn is_state(&self, at: usize) -> bool {

@@ -30,7 +30,7 @@ impl Larder {
         let mut matches: Vec<Match<'l>> = Vec::new();
         let mut at = 0;
         while let Some(hit) = self.names.next(words, at) {
-            let Some(food) = self.foods.get(hit.food) else { break };
+            let Some(food) = self.at(hit.food) else { break };
             let (start, end) = (hit.words.start, hit.words.end);
             let mut found = Match { start, end, food, part: None };
             let behind = words.get(end).map(AsRef::as_ref);

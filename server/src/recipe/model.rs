@@ -3,13 +3,18 @@
 use std::sync::Arc;
 
 use super::{flow::Flow, language::token::Token, measures::Measure};
-use crate::{larder::Food, text::Span};
+use crate::{
+    larder::{Food, Larder},
+    text::Span,
+};
 
-/// One recipe, read from its text alone.
+/// One recipe, read from its text and what its house knows of foods.
 #[derive(Debug, Clone, Default)]
 pub struct Recipe {
     /// The text that every span refers to.
     pub text: Arc<str>,
+    /// The foods that were known when it was read.
+    pub larder: &'static Larder,
     /// The title, where there is one.
     pub title: Option<Span>,
     /// Whether the title stands behind the label `Recipe:`.

@@ -8,7 +8,7 @@ use super::{
     model::{Name, Part, Tags},
 };
 use crate::{
-    larder::{self, Food, Match, larder},
+    larder::{self, Food, Larder, Match},
     text::Span,
 };
 
@@ -26,19 +26,20 @@ pub struct LineNames {
 }
 
 /// Reads the tokens of one ingredient line.
-pub fn read(tokens: &[Token]) -> LineNames {
+pub fn read(larder: &'static Larder, tokens: &[Token]) -> LineNames {
     let stretches = stretches(tokens);
-    let main = stretches.iter().position(|stretch| !stretch.aside && holds_food(stretch.tokens)).or_else(|| {
-        // No known food anywhere outside parentheses: the first stretch with a word that could be a name.
-        stretches.iter().position(|stretch| !stretch.aside && stretch.tokens.iter().any(names_something))
-    });
+    let main =
+        stretches.iter().position(|stretch| !stretch.aside && holds_food(larder, stretch.tokens)).or_else(|| {
+            // No known food anywhere outside parentheses: the first stretch with a word that could be a name.
+            stretches.iter().position(|stretch| !stretch.aside && stretch.tokens.iter().any(names_something))
+        });
     let mut line = LineNames { tags: tags(tokens), ..LineNames::default() };
     let Some(main) = main.or_else(|| (!stretches.is_empty()).then_some(0)) else { return line };
     if let Some(stretch) = stretches.get(main) {
-        main_names(stretch.tokens, &mut line);
+        main_names(larder, stretch.tokens, &mut line);
     }
     for stretch in stretches.iter().enumerate().filter(|(at, _)| *at != main).map(|(_, stretch)| stretch) {
-        aside_names(stretch, &mut line);
+        aside_names(larder, stretch, &mut line);
     }
     if line.names.is_empty() {
         line.tags.remark = true;
@@ -82,21 +83,21 @@ fn stretches(tokens: &[Token]) -> Vec<Stretch<'_>> {
 }
 
 /// Whether a stretch names a food, or a kind of food (`herbs`, `non-citrus fruits`).
-fn holds_food(tokens: &[Token]) -> bool {
-    !matches_in(tokens).is_empty() || tokens.iter().any(|token| larder().is_kind(&token.fold))
+fn holds_food(larder: &'static Larder, tokens: &[Token]) -> bool {
+    !matches_in(larder, tokens).is_empty() || tokens.iter().any(|token| larder.is_kind(&token.fold))
 }
 
 /// The larder's matches among the words of `tokens`, with indices into `tokens`.
-pub fn matches_in(tokens: &[Token]) -> Vec<Match<'static>> {
+pub fn matches_in(larder: &'static Larder, tokens: &[Token]) -> Vec<Match<'static>> {
     let words: Vec<&str> = tokens.iter().map(|token| &*token.fold).collect();
     let mut found = Vec::new();
-    scan(&words, 0, &mut found);
+    scan(larder, &words, 0, &mut found);
     found
 }
 
 /// Scans, and takes "salt and pepper" for the two things that it is in a list and in a step.
-fn scan(words: &[&str], by: usize, out: &mut Vec<Match<'static>>) {
-    for hit in larder().scan(words) {
+fn scan(larder: &'static Larder, words: &[&str], by: usize, out: &mut Vec<Match<'static>>) {
+    for hit in larder.scan(words) {
         let own = words.get(hit.start..hit.end).unwrap_or_default();
         let pair = (hit.food.name == "salt and pepper")
             .then(|| own.iter().position(|word| matches!(*word, "and" | "")))
@@ -105,8 +106,8 @@ fn scan(words: &[&str], by: usize, out: &mut Vec<Match<'static>>) {
             out.push(Match { start: hit.start + by, end: hit.end + by, ..hit });
             continue;
         };
-        scan(own.get(..pair).unwrap_or_default(), by + hit.start, out);
-        scan(own.get(pair + 1..).unwrap_or_default(), by + hit.start + pair + 1, out);
+        scan(larder, own.get(..pair).unwrap_or_default(), by + hit.start, out);
+        scan(larder, own.get(pair + 1..).unwrap_or_default(), by + hit.start + pair + 1, out);
     }
 }
 
@@ -157,10 +158,10 @@ const ENDS_NAME: &[&str] = &[
     "you",
 ];
 
-fn main_names(tokens: &[Token], line: &mut LineNames) {
-    let end = name_end(tokens);
+fn main_names(larder: &'static Larder, tokens: &[Token], line: &mut LineNames) {
+    let end = name_end(larder, tokens);
     let tokens = tokens.get(..end).unwrap_or(tokens);
-    let found = matches_in(tokens);
+    let found = matches_in(larder, tokens);
     let inside = |at: usize| found.iter().any(|hit| hit.start < at && at < hit.end);
     let mut chunks: Vec<(usize, usize)> = Vec::new();
     let mut from = 0;
@@ -173,12 +174,12 @@ fn main_names(tokens: &[Token], line: &mut LineNames) {
         from = at + 1;
     }
     chunks.push((from, tokens.len()));
-    let names: Vec<Option<Name>> = (0..chunks.len()).map(|at| chunk_name(tokens, &chunks, at)).collect();
+    let names: Vec<Option<Name>> = (0..chunks.len()).map(|at| chunk_name(larder, tokens, &chunks, at)).collect();
     line.names.extend(names.into_iter().flatten());
 }
 
-fn name_end(tokens: &[Token]) -> usize {
-    let found = matches_in(tokens);
+fn name_end(larder: &'static Larder, tokens: &[Token]) -> usize {
+    let found = matches_in(larder, tokens);
     let named = |at: usize| tokens.iter().take(at).any(names_something);
     let inside = |at: usize| found.iter().any(|hit| hit.start <= at && at < hit.end);
     let ends = |(at, token): &(usize, &Token)| token.one_of(ENDS_NAME) && named(*at) && !inside(*at);
@@ -190,28 +191,35 @@ fn splits(token: &Token) -> bool {
 }
 
 /// The name in one chunk, completed from its neighbours: "vegetable or chicken stock", "chicken breast or thigh".
-fn chunk_name(tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> Option<Name> {
+fn chunk_name(larder: &'static Larder, tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> Option<Name> {
     let &(from, to) = chunks.get(at)?;
     let chunk = tokens.get(from..to)?;
-    let own = name_of(chunk);
-    if own.as_ref().is_some_and(|name| name.food.is_some()) && !lacks_noun(chunk, tokens, chunks, at) {
+    let own = name_of(larder, chunk);
+    if own.as_ref().is_some_and(|name| name.food.is_some()) && !lacks_noun(larder, chunk, tokens, chunks, at) {
         return own;
     }
-    let completed = complete_from_next(tokens, chunks, at).or_else(|| complete_from_last(tokens, chunks, at));
+    let completed =
+        complete_from_next(larder, tokens, chunks, at).or_else(|| complete_from_last(larder, tokens, chunks, at));
     completed.or(own)
 }
 
 /// "vegetable" in "vegetable or chicken stock": a food by itself, but another one with the noun of its neighbour.
-fn lacks_noun(chunk: &[Token], tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> bool {
+fn lacks_noun(
+    larder: &'static Larder,
+    chunk: &[Token],
+    tokens: &[Token],
+    chunks: &[(usize, usize)],
+    at: usize,
+) -> bool {
     let next = chunks.get(at + 1).and_then(|&(from, to)| tokens.get(from..to));
     let words = |tokens: &[Token]| tokens.iter().filter(|token| names_something(token)).count();
     words(chunk) == 1
         && next.is_some_and(|next| {
-            words(next) >= 2 && complete_from_next(tokens, chunks, at).is_some_and(|name| name.food.is_some())
+            words(next) >= 2 && complete_from_next(larder, tokens, chunks, at).is_some_and(|name| name.food.is_some())
         })
 }
 
-fn complete_from_next(tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> Option<Name> {
+fn complete_from_next(larder: &'static Larder, tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> Option<Name> {
     let &(from, to) = chunks.get(at)?;
     let &(next_from, next_to) = chunks.get(at + 1)?;
     let next: Vec<&Token> = tokens.get(next_from..next_to)?.iter().filter(|token| names_something(token)).collect();
@@ -221,23 +229,23 @@ fn complete_from_next(tokens: &[Token], chunks: &[(usize, usize)], at: usize) ->
     (1..next.len()).find_map(|skip| {
         let mut joined = tokens.get(from..to)?.to_vec();
         joined.extend(next.get(skip..)?.iter().map(|token| (*token).clone()));
-        let whole = matches_in(&joined).into_iter().any(|hit| hit.end == joined.len() && hit.start < to - from);
-        whole.then(|| name_of(&joined)).flatten().map(|mut name| {
+        let whole = matches_in(larder, &joined).into_iter().any(|hit| hit.end == joined.len() && hit.start < to - from);
+        whole.then(|| name_of(larder, &joined)).flatten().map(|mut name| {
             name.span = span_of(tokens.get(from..to).unwrap_or_default());
             name
         })
     })
 }
 
-fn complete_from_last(tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> Option<Name> {
+fn complete_from_last(larder: &'static Larder, tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> Option<Name> {
     let &(from, to) = chunks.get(at)?;
     let &(last_from, last_to) = chunks.get(at.checked_sub(1)?)?;
     let last: Vec<&Token> = tokens.get(last_from..last_to)?.iter().filter(|token| names_something(token)).collect();
     (1..last.len()).rev().find_map(|keep| {
         let mut joined: Vec<Token> = last.get(..keep)?.iter().map(|token| (*token).clone()).collect();
         joined.extend(tokens.get(from..to)?.iter().cloned());
-        let whole = matches_in(&joined).into_iter().any(|hit| hit.start < keep && hit.end > keep);
-        whole.then(|| name_of(&joined)).flatten().map(|mut name| {
+        let whole = matches_in(larder, &joined).into_iter().any(|hit| hit.start < keep && hit.end > keep);
+        whole.then(|| name_of(larder, &joined)).flatten().map(|mut name| {
             name.span = span_of(tokens.get(from..to).unwrap_or_default());
             name
         })
@@ -254,22 +262,22 @@ fn span_of(tokens: &[Token]) -> Span {
 }
 
 /// The name in a chunk of tokens: what stands behind "of" where pieces or parts stand before it, else its last words.
-fn name_of(chunk: &[Token]) -> Option<Name> {
-    let found = matches_in(chunk);
+fn name_of(larder: &'static Larder, chunk: &[Token]) -> Option<Name> {
+    let found = matches_in(larder, chunk);
     let inside = |at: usize| found.iter().any(|hit| hit.start < at && at < hit.end);
     let of = chunk.iter().enumerate().position(|(at, token)| token.word("of") && !inside(at));
     let (before, body) = match of.and_then(|of| Some((chunk.get(..of)?, chunk.get(of + 1..)?))) {
         Some((before, after)) if after.iter().any(names_something) => (before, after),
         _ => (Default::default(), chunk),
     };
-    let mut name = plain_name(body)?;
+    let mut name = plain_name(larder, body)?;
     if name.part.is_none() {
         name.part = before.iter().rev().find_map(|token| name.food.and_then(|food| part(food, &token.fold)));
     }
     Some(name)
 }
 
-fn plain_name(body: &[Token]) -> Option<Name> {
+fn plain_name(larder: &'static Larder, body: &[Token]) -> Option<Name> {
     let candidates = |strict: bool| -> Vec<&Token> {
         body.iter().filter(|token| names_something(token) && !(strict && token.is(Roles::PIECE))).collect()
     };
@@ -281,9 +289,9 @@ fn plain_name(body: &[Token]) -> Option<Name> {
         // A name made of words of state alone ("brown", "cooked"): better than no name.
         kept = body.iter().filter(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL)).collect();
     }
-    let found = matches_in(body);
+    let found = matches_in(larder, body);
     let hit = head_food(body, &found);
-    let slip = if hit.is_none() { misspelt(&kept) } else { None };
+    let slip = if hit.is_none() { misspelt(larder, &kept) } else { None };
     let span = kept.first()?.span.joined(kept.last()?.span);
     let span = hit.map_or(span, |hit| body.get(hit.start).map_or(span, |first| span.joined(first.span)));
     let all_words = body
@@ -311,20 +319,20 @@ fn head_food<'m>(body: &[Token], found: &'m [Match<'static>]) -> Option<&'m Matc
 }
 
 /// The food that a name with a slip of the pen means: broccli.
-fn misspelt(words: &[&Token]) -> Option<&'static Food> {
+fn misspelt(larder: &'static Larder, words: &[&Token]) -> Option<&'static Food> {
     let name = words.iter().map(|token| &*token.fold).collect::<Vec<_>>().join(" ");
-    larder().find(&name).filter(|found| found.misspelt.is_some() && found.certain).map(|found| found.food)
+    larder.find(&name).filter(|found| found.misspelt.is_some() && found.certain).map(|found| found.food)
 }
 
 /// Parentheses and later stretches may hold alternatives ("or margarine"), other names ("aubergine") and examples.
-fn aside_names(stretch: &Stretch<'_>, line: &mut LineNames) {
+fn aside_names(larder: &'static Larder, stretch: &Stretch<'_>, line: &mut LineNames) {
     let Some(first) = stretch.tokens.first() else { return };
     let lead = stretch
         .tokens
         .iter()
         .take(3)
         .any(|token| token.one_of(&["or", "such", "eg", "e", "like", "alternatively", "aka", "use"]));
-    let found = matches_in(stretch.tokens);
+    let found = matches_in(larder, stretch.tokens);
     let covered: usize = found.iter().map(|hit| hit.end - hit.start).sum();
     let words = stretch.tokens.iter().filter(|token| names_something(token)).count();
     if !(lead || stretch.aside && covered >= words && covered > 0) {
@@ -338,7 +346,7 @@ fn aside_names(stretch: &Stretch<'_>, line: &mut LineNames) {
     }
     line.alternatives |= first.word("or") && !line.names.is_empty();
     for hit in found {
-        if let Some(mut name) = stretch.tokens.get(hit.start..hit.end).and_then(plain_name) {
+        if let Some(mut name) = stretch.tokens.get(hit.start..hit.end).and_then(|tokens| plain_name(larder, tokens)) {
             name.aside = !first.word("or");
             line.names.push(name);
         }

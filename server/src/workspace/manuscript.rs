@@ -140,7 +140,7 @@ impl Piece {
     }
 
     fn of(text: &str, tree: Option<Tree>, house: &House) -> Piece {
-        let recipe = tree.as_ref().map(|tree| recipe::read(text, tree)).unwrap_or_default();
+        let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, house.larder())).unwrap_or_default();
         let findings = if recipe.is_recipe() { checks::run(&recipe, house) } else { Vec::new() };
         Piece { len: text.len(), tree, recipe: Arc::new(recipe), findings: findings.into() }
     }

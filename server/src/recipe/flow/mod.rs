@@ -6,9 +6,7 @@ pub use balance::{Balance, Claim, NEARLY, Taken};
 
 use super::{
     language::clause::Sense,
-    measures::Measure,
     mentions::{self, Kitchen, KnownResult, Link, Mention, Share, Target, Unlisted},
-    model::{Equipment, Group, Ingredient, Step},
 };
 
 /// Who uses how much of what, where.
@@ -45,17 +43,9 @@ pub struct Use {
 
 impl Flow {
     /// Reads the method against the list.
-    pub fn of(
-        ingredients: &[Ingredient],
-        equipment: &[Equipment],
-        groups: &[Group],
-        steps: &[Step],
-        measures: &[Measure],
-        title: Vec<Box<str>>,
-    ) -> Flow {
-        let kitchen = Kitchen { ingredients, equipment, groups, steps, measures, title };
-        let reading = mentions::read(&kitchen);
-        let balances = balance::balances(&kitchen, &reading);
+    pub fn of(kitchen: &Kitchen<'_>) -> Flow {
+        let reading = mentions::read(kitchen);
+        let balances = balance::balances(kitchen, &reading);
         Flow {
             mentions: reading.mentions,
             unlisted: reading.unlisted,

@@ -38,8 +38,10 @@ impl Recipe {
         start.map_or(mention.span, |start| start.span.joined(mention.span))
     }
 
-    fn kitchen(&self) -> Kitchen<'_> {
+    /// What the method is read against, but for the words of the title.
+    pub(in crate::recipe) fn kitchen(&self) -> Kitchen<'_> {
         Kitchen {
+            larder: self.larder,
             ingredients: &self.ingredients,
             equipment: &self.equipment,
             groups: &self.groups,

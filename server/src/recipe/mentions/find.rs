@@ -11,7 +11,7 @@ use super::{
     shares,
 };
 use crate::{
-    larder::Match,
+    larder::{Larder, Match},
     recipe::{
         language::{
             clause::{Sense, senses, sentences},
@@ -26,6 +26,8 @@ use crate::{
 
 /// What the method is read against.
 pub struct Kitchen<'r> {
+    /// The foods that are known.
+    pub larder: &'static Larder,
     /// The list.
     pub ingredients: &'r [Ingredient],
     /// The equipment.
@@ -116,7 +118,7 @@ pub(super) struct Place<'t> {
 
 impl<'k> Walk<'_, 'k> {
     fn step(&mut self, index: usize, step: &'k Step) {
-        let matches = names::matches_in(&step.tokens);
+        let matches = names::matches_in(self.kitchen.larder, &step.tokens);
         for sentence in sentences(&step.tokens) {
             let Some(own) = step.tokens.get(sentence.start..sentence.end) else { continue };
             let mut all_senses = vec![Sense::Use; sentence.start];
@@ -216,7 +218,9 @@ impl<'k> Walk<'_, 'k> {
             tokens.split(|token| token.kind != TokenKind::Word || token.one_of(&["and", "or", "the"])).filter(named)
         {
             out.extend(
-                resolve::best(&Query::new(chunk), self.kitchen.ingredients).into_iter().map(|fit| fit.ingredient),
+                resolve::best(&Query::new(self.kitchen.larder, chunk), self.kitchen.ingredients)
+                    .into_iter()
+                    .map(|fit| fit.ingredient),
             );
         }
         out
@@ -228,7 +232,7 @@ impl<'k> Walk<'_, 'k> {
         match acts::act(place.tokens, at) {
             Some(acts::Act::Works) => return Some(at + 1),
             Some(acts::Act::Names) => {
-                let query = Query::new(place.tokens.get(at..=at)?);
+                let query = Query::new(self.kitchen.larder, place.tokens.get(at..=at)?);
                 let fits = resolve::best(&query, self.kitchen.ingredients);
                 let listed: Vec<usize> =
                     fits.into_iter().filter(|fit| fit.rank <= resolve::Rank::Inner).map(|fit| fit.ingredient).collect();

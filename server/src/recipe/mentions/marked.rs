@@ -7,14 +7,17 @@ use super::{
     resolve::{self, Fit, KnownResult, Query, Rank},
     shares,
 };
-use crate::recipe::{
-    language::{
-        clause::Sense,
-        lexicon::Roles,
-        token::{Token, TokenKind},
+use crate::{
+    larder::Larder,
+    recipe::{
+        language::{
+            clause::Sense,
+            lexicon::Roles,
+            token::{Token, TokenKind},
+        },
+        model::{Group, Mark},
+        names,
     },
-    model::{Group, Mark},
-    names,
 };
 
 /// What a marked mention turns out to be.
@@ -38,8 +41,8 @@ pub fn read(kitchen: &Kitchen<'_>, results: &[KnownResult], step: usize, mark: &
     let start = name_start(tokens);
     let before = shares::before(tokens, start, kitchen.measures);
     let name = tokens.get(start..).unwrap_or_default();
-    let part_of = split_part(name);
-    let query = Query::new(part_of.map_or(name, |(_, of)| of));
+    let part_of = split_part(kitchen.larder, name);
+    let query = Query::new(kitchen.larder, part_of.map_or(name, |(_, of)| of));
     let mention = |targets: Vec<Target>, link: Link| Mention {
         span: mark.span,
         step,
@@ -118,14 +121,14 @@ fn says_share(token: &Token) -> bool {
 }
 
 /// "zest of the lemon": the part and the rest of the name.
-fn split_part(name: &[Token]) -> Option<(&Token, &[Token])> {
+fn split_part<'t>(larder: &'static Larder, name: &'t [Token]) -> Option<(&'t Token, &'t [Token])> {
     match name {
         [part, of, rest @ ..] if of.word("of") && !rest.is_empty() => {
             let rest = rest
                 .iter()
                 .position(|token| !token.is(Roles::SMALL) && token.kind == TokenKind::Word)
                 .and_then(|at| rest.get(at..))?;
-            (!one_food(name)).then_some((part, rest))
+            (!one_food(larder, name)).then_some((part, rest))
         }
         _ => None,
     }
@@ -139,8 +142,8 @@ fn with_part(kitchen: &Kitchen<'_>, target: Target, part: Option<&Token>) -> Tar
 }
 
 /// Whether the larder knows the whole name as one food: cream of tartar.
-fn one_food(name: &[Token]) -> bool {
-    names::matches_in(name).iter().any(|hit| hit.start == 0 && hit.end == name.len() && hit.part.is_none())
+fn one_food(larder: &'static Larder, name: &[Token]) -> bool {
+    names::matches_in(larder, name).iter().any(|hit| hit.start == 0 && hit.end == name.len() && hit.part.is_none())
 }
 
 enum Fits {
@@ -203,6 +206,7 @@ fn by_heading(kitchen: &Kitchen<'_>, query: &Query<'_>) -> Vec<Fit> {
             continue;
         }
         let narrowed = Query {
+            larder: query.larder,
             words: rest.clone(),
             all_words: rest,
             food: None,

@@ -2,7 +2,7 @@
 
 use super::{Link, Target};
 use crate::{
-    larder::{self, Food, larder},
+    larder::{self, Food, Larder, larder},
     recipe::{
         language::{lexicon::Roles, token::Token},
         model::{Group, Ingredient, Name, SectionKind},
@@ -22,6 +22,8 @@ pub struct KnownResult {
 /// A name as a step writes it.
 #[derive(Debug, Clone)]
 pub struct Query<'t> {
+    /// Where its foods are looked up.
+    pub larder: &'static Larder,
     /// Its words, folded, words of state left out.
     pub words: Vec<&'t str>,
     /// Every word, folded.
@@ -40,7 +42,7 @@ pub struct Query<'t> {
 
 impl<'t> Query<'t> {
     /// The query for a stretch of tokens.
-    pub fn new(tokens: &'t [Token]) -> Self {
+    pub fn new(larder: &'static Larder, tokens: &'t [Token]) -> Self {
         let all_words: Vec<&str> =
             tokens.iter().map(|token| &*token.fold).filter(|word| !word.is_empty() && !SMALL.contains(word)).collect();
         let passed = Roles::STATE.and(Roles::SIZE);
@@ -53,11 +55,12 @@ impl<'t> Query<'t> {
         if words.is_empty() {
             words.clone_from(&all_words);
         }
-        let whole = larder()
+        let whole = larder
             .scan(&all_words)
             .into_iter()
             .find(|hit| hit.end == all_words.len() && hit.food.name != "salt and pepper");
         Query {
+            larder,
             food: whole.as_ref().map(|hit| hit.food),
             part: whole.as_ref().and_then(|hit| hit.part),
             plural: tokens.last().is_some_and(|token| token.inflected),
@@ -332,7 +335,7 @@ fn said_part(query: &Query<'_>, name: &Name) -> Option<&'static str> {
     }
     let part = names::part(food, last)?;
     let named = rest.iter().all(|word| name.words.iter().any(|own| &**own == *word))
-        || larder().scan(rest).iter().any(|hit| std::ptr::eq(hit.food, food));
+        || query.larder.scan(rest).iter().any(|hit| std::ptr::eq(hit.food, food));
     named.then_some(part)
 }
 

@@ -164,7 +164,7 @@ pub fn run(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Option<Run> {
     for skip in 0..units.len() {
         let Some(&(from, _)) = units.get(skip) else { continue };
         let Some(name) = place.tokens.get(from..end) else { continue };
-        let query = Query::new(name);
+        let query = Query::new(walk.kitchen.larder, name);
         if skip > 0 && names_other(walk, place, &units, skip) {
             // "pasta water": made of something listed, and no listed thing itself.
             return Some(nothing(start, after));
@@ -333,7 +333,7 @@ fn product_follows(tokens: &[Token], end: usize) -> bool {
 fn names_other(walk: &Walk<'_, '_>, place: &Place<'_>, units: &[(usize, usize)], skip: usize) -> bool {
     let Some((&(from, _), &(_, to))) = units.first().zip(units.get(skip - 1)) else { return false };
     let Some(name) = place.tokens.get(from..to) else { return false };
-    let query = Query::new(name);
+    let query = Query::new(walk.kitchen.larder, name);
     resolve::best(&query, walk.kitchen.ingredients).iter().any(|fit| fit.rank <= Rank::Shorter)
 }
 

@@ -30,7 +30,7 @@ impl Reader<'_> {
             let numbers: Vec<Atom> = measures.iter().filter_map(|index| self.number_of(*index)).collect();
             tokens = self.tokens(span, &numbers);
         }
-        let line = names::read(&tokens);
+        let line = names::read(self.recipe.larder, &tokens);
         if measures.is_empty() && self.is_heading(span, &line, &tokens) {
             self.heading(span, SectionKind::Ingredients);
             let tags = Tags { remark: true, ..line.tags };

@@ -10,26 +10,26 @@ use std::sync::Arc;
 use super::{
     flow::Flow,
     language::token::{Atom, Token, TokenKind, tokens},
+    mentions::Kitchen,
     model::{Mark, Recipe, Reference},
 };
 use crate::{
+    larder::Larder,
     syntax::{Kind, Node, Tree},
     text::Span,
 };
 
-/// Reads one recipe from its text and the tree of it.
-pub fn read(text: &str, tree: &Tree) -> Recipe {
+/// Reads one recipe from its text and the tree of it; its foods are looked up in `larder`.
+pub fn read(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
     let mut reader = Reader {
         text,
-        recipe: Recipe { text: Arc::from(text), damage: tree.damage(), ..Recipe::default() },
+        recipe: Recipe { text: Arc::from(text), damage: tree.damage(), larder, ..Recipe::default() },
         pending: Vec::new(),
         group: None,
     };
     reader.manuscript(tree.root());
     let mut recipe = reader.finish();
-    let title = title_words(&recipe);
-    recipe.flow =
-        Flow::of(&recipe.ingredients, &recipe.equipment, &recipe.groups, &recipe.steps, &recipe.measures, title);
+    recipe.flow = Flow::of(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() });
     recipe
 }
 

@@ -136,7 +136,8 @@ impl Measure {
     }
 }
 
-fn open(quantity: Quantity) -> Quantity {
+/// The same amount or more: `plus more`.
+pub fn open(quantity: Quantity) -> Quantity {
     match quantity {
         Quantity::Volume(interval) => Quantity::Volume(Interval { most: None, ..interval }),
         Quantity::Weight(interval) => Quantity::Weight(Interval { most: None, ..interval }),

@@ -7,6 +7,7 @@ pub mod mentions;
 pub mod model;
 mod names;
 mod reading;
+mod tags;
 pub mod weights;
 
 pub use model::*;

@@ -6,6 +6,7 @@ use crate::{
     measure::{Interval, Measures, Quantity},
     recipe::{
         language::clause::Sense,
+        measures::open,
         mentions::{Kitchen, Link, Mention, Reading, Share, Target},
     },
 };
@@ -116,13 +117,12 @@ fn allot(kitchen: &Kitchen<'_>, reading: &Reading, balance: &mut Balance) {
 pub const NEARLY: f64 = 0.02;
 
 /// How much of the thing there is, in every way that the manuscript states it.
-struct Whole<'k> {
+struct Whole {
     statements: Vec<Quantity>,
     food: Option<&'static Food>,
-    kitchen: std::marker::PhantomData<&'k ()>,
 }
 
-fn whole<'k>(kitchen: &Kitchen<'k>, reading: &Reading, target: Target) -> Whole<'k> {
+fn whole(kitchen: &Kitchen<'_>, reading: &Reading, target: Target) -> Whole {
     let house = Measures::default();
     let quantities = |measure: usize, of_part: bool| -> Vec<Quantity> {
         let Some(measure) = kitchen.measures.get(measure) else { return Vec::new() };
@@ -130,7 +130,7 @@ fn whole<'k>(kitchen: &Kitchen<'k>, reading: &Reading, target: Target) -> Whole<
         let opened = all.map(|quantity| if measure.open { open(quantity) } else { quantity });
         opened.filter(|quantity| !of_part || matches!(quantity, Quantity::Count { .. })).collect()
     };
-    let none = Whole { statements: Vec::new(), food: None, kitchen: std::marker::PhantomData };
+    let none = Whole { statements: Vec::new(), food: None };
     match target {
         Target::Ingredient(index, part) => {
             let Some(ingredient) = kitchen.ingredients.get(index) else { return none };
@@ -157,17 +157,8 @@ fn whole<'k>(kitchen: &Kitchen<'k>, reading: &Reading, target: Target) -> Whole<
     }
 }
 
-fn open(quantity: Quantity) -> Quantity {
-    match quantity {
-        Quantity::Volume(interval) => Quantity::Volume(Interval { most: None, ..interval }),
-        Quantity::Weight(interval) => Quantity::Weight(Interval { most: None, ..interval }),
-        Quantity::Count { count, unit } => Quantity::Count { count: Interval { most: None, ..count }, unit },
-        other => other,
-    }
-}
-
 /// An amount as a fraction of the whole, where one statement of each has the same dimension.
-fn amount(kitchen: &Kitchen<'_>, whole: &Whole<'_>, index: usize) -> Taken {
+fn amount(kitchen: &Kitchen<'_>, whole: &Whole, index: usize) -> Taken {
     let Some(measure) = kitchen.measures.get(index) else { return Taken::Some };
     let house = Measures::default();
     let taken: Vec<Quantity> = measure.statements().filter_map(|stated| stated.quantity(&house)).collect();

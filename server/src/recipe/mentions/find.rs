@@ -4,7 +4,7 @@ use std::collections::HashSet;
 
 use super::{
     Link, Mention, Share, Target, Unlisted, acts,
-    collectives::{Collective, Scope, collective},
+    collectives::{Collective, collective},
     marked,
     resolve::{self, KnownResult, Query},
     runs::{self, Run},
@@ -427,51 +427,4 @@ fn mere_place(tokens: &[Token], at: usize) -> bool {
     at.checked_sub(1)
         .and_then(|before| tokens.get(before))
         .is_some_and(|before| before.one_of(&["past", "above", "over", "cover", "covering", "covers"]))
-}
-
-/// Which ingredients a scope means, before exceptions and claims.
-pub(super) fn members(scope: &Scope, ingredients: &[Ingredient], groups: &[Group]) -> Vec<usize> {
-    let all = || {
-        (0..ingredients.len()).filter(|index| ingredients.get(*index).is_some_and(|ingredient| !ingredient.tags.remark))
-    };
-    let of_kinds = |kinds: &[&str]| -> Vec<usize> {
-        all()
-            .filter(|index| {
-                ingredients.get(*index).is_some_and(|ingredient| {
-                    ingredient
-                        .names
-                        .iter()
-                        .any(|name| name.food.is_some_and(|food| kinds.iter().any(|kind| food.is(kind))))
-                })
-            })
-            .collect()
-    };
-    match scope {
-        Scope::All | Scope::Remaining => all().collect(),
-        Scope::First(count) => all().take(*count).collect(),
-        Scope::Last(count) => {
-            let every: Vec<usize> = all().collect();
-            every.iter().rev().take(*count).rev().copied().collect()
-        }
-        Scope::Dry => {
-            of_kinds(&["flour", "starch", "sugar", "leavening", "spice", "salt", "cocoa", "dry", "grain", "yeast"])
-        }
-        Scope::Wet => of_kinds(&[
-            "liquid", "milk", "egg", "oil", "syrup", "juice", "extract", "wet", "cream", "vinegar", "yogurt",
-        ]),
-        Scope::Named(words) => {
-            let query_words: Vec<&str> = words.iter().map(|word| &**word).collect();
-            let named = groups.iter().position(|group| {
-                !group.words.is_empty() && query_words.iter().all(|word| group.words.iter().any(|own| &**own == *word))
-            });
-            if let Some(group) = named {
-                return all()
-                    .filter(|index| ingredients.get(*index).is_some_and(|ingredient| ingredient.group == Some(group)))
-                    .collect();
-            }
-            let kind = query_words.join(" ");
-            let kinds = of_kinds(&[&kind]);
-            if kinds.is_empty() { all().collect() } else { kinds }
-        }
-    }
 }

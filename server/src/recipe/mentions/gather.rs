@@ -5,9 +5,12 @@ use std::collections::HashSet;
 use super::{
     Link, Mention, Share, Target,
     collectives::Scope,
-    find::{Gathering, Kitchen, Reading, members},
+    find::{Gathering, Kitchen, Reading},
 };
-use crate::recipe::language::clause::Sense;
+use crate::recipe::{
+    language::clause::Sense,
+    model::{Group, Ingredient, SectionKind},
+};
 
 /// Puts the collectives among the mentions, in the order of the text.
 pub fn settle(kitchen: &Kitchen<'_>, gatherings: Vec<Gathering>, out: &mut Reading) {
@@ -137,10 +140,55 @@ fn amounts_left(kitchen: &Kitchen<'_>, mentions: &[Mention], index: usize) -> bo
 /// The group of the list that belongs to the step's heading in the method.
 fn own_group(kitchen: &Kitchen<'_>, step: usize) -> Option<usize> {
     let heading = kitchen.steps.get(step).and_then(|step| step.group).and_then(|group| kitchen.groups.get(group))?;
-    let same = |group: &crate::recipe::model::Group| {
-        !group.words.is_empty()
-            && group.words == heading.words
-            && group.section == crate::recipe::model::SectionKind::Ingredients
+    let same = |group: &Group| {
+        !group.words.is_empty() && group.words == heading.words && group.section == SectionKind::Ingredients
     };
     kitchen.groups.iter().position(same)
+}
+
+/// Which ingredients a scope means, before exceptions and claims.
+fn members(scope: &Scope, ingredients: &[Ingredient], groups: &[Group]) -> Vec<usize> {
+    let all = || {
+        (0..ingredients.len()).filter(|index| ingredients.get(*index).is_some_and(|ingredient| !ingredient.tags.remark))
+    };
+    let of_kinds = |kinds: &[&str]| -> Vec<usize> {
+        all()
+            .filter(|index| {
+                ingredients.get(*index).is_some_and(|ingredient| {
+                    ingredient
+                        .names
+                        .iter()
+                        .any(|name| name.food.is_some_and(|food| kinds.iter().any(|kind| food.is(kind))))
+                })
+            })
+            .collect()
+    };
+    match scope {
+        Scope::All | Scope::Remaining => all().collect(),
+        Scope::First(count) => all().take(*count).collect(),
+        Scope::Last(count) => {
+            let every: Vec<usize> = all().collect();
+            every.iter().rev().take(*count).rev().copied().collect()
+        }
+        Scope::Dry => {
+            of_kinds(&["flour", "starch", "sugar", "leavening", "spice", "salt", "cocoa", "dry", "grain", "yeast"])
+        }
+        Scope::Wet => of_kinds(&[
+            "liquid", "milk", "egg", "oil", "syrup", "juice", "extract", "wet", "cream", "vinegar", "yogurt",
+        ]),
+        Scope::Named(words) => {
+            let query_words: Vec<&str> = words.iter().map(|word| &**word).collect();
+            let named = groups.iter().position(|group| {
+                !group.words.is_empty() && query_words.iter().all(|word| group.words.iter().any(|own| &**own == *word))
+            });
+            if let Some(group) = named {
+                return all()
+                    .filter(|index| ingredients.get(*index).is_some_and(|ingredient| ingredient.group == Some(group)))
+                    .collect();
+            }
+            let kind = query_words.join(" ");
+            let kinds = of_kinds(&[&kind]);
+            if kinds.is_empty() { all().collect() } else { kinds }
+        }
+    }
 }

@@ -1,0 +1,248 @@
+//! How a name in the method fits a name of the list.
+
+use super::{
+    resolve::{Query, Rank},
+    runs::homophone,
+};
+use crate::{
+    larder::{self, Food, larder},
+    recipe::{
+        language::lexicon::{Roles, roles},
+        model::{Ingredient, Name},
+        names,
+    },
+};
+
+/// Compounds that their head noun does not describe: peanut butter is no butter (common practice, no source).
+const OTHER_THAN_HEAD: &[(&str, &str)] = &[
+    ("peanut", "butter"),
+    ("almond", "butter"),
+    ("cashew", "butter"),
+    ("apple", "butter"),
+    ("nut", "butter"),
+    ("cocoa", "butter"),
+    ("coconut", "milk"),
+    ("almond", "milk"),
+    ("condensed", "milk"),
+    ("coconut", "cream"),
+    ("ice", "cream"),
+    ("tartar", "cream"),
+    ("bell", "pepper"),
+    ("sweet", "pepper"),
+    ("red", "pepper"),
+    ("green", "pepper"),
+    ("yellow", "pepper"),
+    ("orange", "pepper"),
+    ("chili", "pepper"),
+    ("cayenne", "pepper"),
+    ("jalapeno", "pepper"),
+    ("lemon", "pepper"),
+    ("anch", "pepper"),
+    ("hot", "pepper"),
+    ("banana", "pepper"),
+    ("serrano", "pepper"),
+    ("poblano", "pepper"),
+    ("sichuan", "pepper"),
+    ("szechuan", "pepper"),
+    ("rose", "water"),
+    ("orange", "water"),
+    ("blossom", "water"),
+    ("soda", "water"),
+    ("coconut", "water"),
+    ("tonic", "water"),
+    ("baking", "soda"),
+    ("snap", "sugar"),
+    ("sea", "salt"),
+    ("garlic", "salt"),
+    ("celery", "salt"),
+    ("onion", "salt"),
+];
+
+fn other_than_head(name: &Name, query: &Query<'_>) -> bool {
+    let head = name.head();
+    let inside = |word: &str| name.words.iter().any(|own| &**own == word) && !query.words.contains(&word);
+    OTHER_THAN_HEAD
+        .iter()
+        .any(|(word, of)| *of == head && *word != "sea" && inside(word) && !(head == "pepper" && query.plural))
+}
+
+/// How well the query fits one name of an ingredient, with the part that is meant; nothing where it does not.
+pub fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(Rank, Option<&'static str>)> {
+    let same_part = name.part == query.part;
+    if other_heat(query, name) {
+        return None;
+    }
+    if same_words(&query.words, &name.words) && same_words_or_state(query, name) {
+        return Some((Rank::Same, name.part));
+    }
+    if let (Some(asked), Some(food)) = (query.food, name.food)
+        && std::ptr::eq(asked, food)
+    {
+        let more = query.beside.iter().any(|word| !name.all_words.iter().any(|own| &**own == *word));
+        return match (query.part, name.part) {
+            _ if more => Some((Rank::Longer, name.part)),
+            (asked, own) if asked == own => Some((Rank::Synonym, own)),
+            (Some(part), _) => Some((Rank::PartOf, Some(part))),
+            (None, own) => Some((Rank::Shorter, own)),
+        };
+    }
+    if let Some(part) = said_part(query, name) {
+        return Some((Rank::PartOf, Some(part)));
+    }
+    by_words(query, name)
+        .filter(|_| same_part || query.part.is_none())
+        .map(|rank| (rank, name.part))
+        .or_else(|| by_part(query, name, ingredient))
+        .or_else(|| by_kind(query, name).then_some((Rank::Kind, name.part)))
+        .or_else(|| slip(query, name).then_some((Rank::Slip, name.part)))
+}
+
+/// The same words in any order.
+pub fn same_words(query: &[&str], name: &[Box<str>]) -> bool {
+    query.len() == name.len() && query.iter().all(|word| name.iter().any(|own| &**own == *word))
+}
+
+/// Where two lines differ in a word of state alone (ground cumin, cumin seeds; dried, fresh), the state must not contradict.
+fn same_words_or_state(query: &Query<'_>, name: &Name) -> bool {
+    const TELLING: &[&str] = &["dried", "fresh", "ground", "canned", "frozen", "smoked", "salted", "unsalted"];
+    let asked = query.all_words.iter().find(|word| TELLING.contains(word));
+    let Some(asked) = asked else { return true };
+    let own: Vec<&str> = name.all_words.iter().map(|word| &**word).filter(|word| TELLING.contains(word)).collect();
+    own.is_empty() || own.contains(asked)
+}
+
+/// Hot water for the oven's floor is not the warm water of the list.
+fn other_heat(query: &Query<'_>, name: &Name) -> bool {
+    let asked = query.all_words.iter().find(|word| HEAT.contains(word));
+    let own = name.all_words.iter().find(|word| HEAT.contains(&&***word));
+    name.head() == "water" && asked.zip(own).is_some_and(|(asked, own)| **asked != **own)
+}
+
+const HEAT: &[&str] = &["hot", "warm", "cold", "boiling", "lukewarm", "tepid"];
+
+fn by_words(query: &Query<'_>, name: &Name) -> Option<Rank> {
+    let within =
+        |small: &[&str]| !small.is_empty() && small.iter().all(|word| name.all_words.iter().any(|own| &**own == *word));
+    let head = query.head() == name.head();
+    let longer = !name.words.is_empty() && name.words.iter().all(|own| query.all_words.contains(&&**own));
+    if !head && !within(&query.words) {
+        return None;
+    }
+    let known_apart = apart(query, name);
+    if head && within(&query.words) {
+        if other_than_head(name, query) {
+            return None;
+        }
+        return Some(if known_apart { Rank::Distant } else { Rank::Shorter });
+    }
+    if head && longer {
+        let other = OTHER_THAN_HEAD.iter().any(|(word, of)| {
+            *of == query.head() && query.all_words.contains(word) && !name.all_words.iter().any(|own| &**own == *word)
+        });
+        return if known_apart { (!other).then_some(Rank::Distant) } else { Some(Rank::Longer) };
+    }
+    if within(&query.words) {
+        // "Vegetables" is no short word for vegetable oil.
+        let other_kind = query.kinds[1].is_some_and(|kind| name.food.is_none_or(|food| !food.is(kind)));
+        return (!known_apart && !other_kind).then_some(Rank::Inner);
+    }
+    None
+}
+
+/// Whether the larder knows both, and knows them for two different things.
+fn apart(query: &Query<'_>, name: &Name) -> bool {
+    let (Some(asked), Some(food)) = (query.food, name.food) else {
+        // A word that is a food by itself, inside a name that the larder does not know: chicken, in "chicken satay".
+        return query.food.is_some() && name.food.is_none() && query.head() != name.head();
+    };
+    if std::ptr::eq(asked, food) {
+        return false;
+    }
+    let joined = query.words.join(" ");
+    let own = name.words.join(" ");
+    // Salsa, for salsa verde: the beginning of the name, and the same kind of thing.
+    let begins = query.words.iter().zip(&name.words).all(|(asked, own)| *asked == &**own)
+        && query.words.len() < name.words.len();
+    let alike = begins && asked.kinds.first().is_some_and(|kind| food.kinds.first() == Some(kind));
+    !(alike || kind_of(food, &joined) || kind_of(food, asked.name) || kind_of(asked, &own) || kind_of(asked, food.name))
+}
+
+fn kind_of(food: &Food, word: &str) -> bool {
+    food.is(word) || but_for_state(food.name, word) || larder().kind(word).is_some_and(|kind| food.is(kind))
+}
+
+/// Whether two names differ in words of state alone: dill and dried dill.
+fn but_for_state(one: &str, other: &str) -> bool {
+    let plain = |name: &str| -> Vec<String> {
+        let words = name.split_whitespace().map(|word| larder::words::fold(word).into_owned());
+        words.filter(|word| !roles(word).any(Roles::STATE)).collect()
+    };
+    let one = plain(one);
+    !one.is_empty() && one == plain(other)
+}
+
+/// "lemon juice", "egg yolks", "garlic cloves", "chicken skin": the food and one of its parts.
+fn said_part(query: &Query<'_>, name: &Name) -> Option<&'static str> {
+    let food = name.food?;
+    let (last, rest) = query.words.split_last()?;
+    if rest.is_empty() {
+        return None;
+    }
+    let part = names::part(food, last)?;
+    let named = rest.iter().all(|word| name.words.iter().any(|own| &**own == *word))
+        || query.larder.scan(rest).iter().any(|hit| std::ptr::eq(hit.food, food));
+    named.then_some(part)
+}
+
+fn by_part(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(Rank, Option<&'static str>)> {
+    let [word] = query.words.as_slice() else { return None };
+    if *word == "clove" && name.food?.each("clove").is_some() {
+        return Some((Rank::BarePart, None));
+    }
+    let part = names::part(name.food?, word)?;
+    let declared = ingredient.parts.iter().any(|own| own.name == part) || name.part == Some(part);
+    let fruit = name.food?.is("fruit") || name.food?.is("citrus");
+    let plain = matches!(part, "yolk" | "white" | "rind" | "clove")
+        || fruit && (part == "zest" || part == "juice" && !query.plural);
+    (declared || plain).then_some((Rank::BarePart, Some(part)))
+}
+
+fn by_kind(query: &Query<'_>, name: &Name) -> bool {
+    let Some(food) = name.food else { return false };
+    // Sugar, salt, oil and flour are foods before they are kinds: "sugar" is not the honey.
+    if query.food.is_some()
+        && matches!(query.head(), "sugar" | "salt" | "oil" | "flour" | "milk" | "butter" | "vinegar")
+        && !name.all_words.iter().any(|word| &**word == query.head())
+    {
+        return false;
+    }
+    let of_kind =
+        |kind: Option<&str>| kind.is_some_and(|kind| food.is(kind) || wider(kind).iter().any(|other| food.is(other)));
+    let [whole, head] = query.kinds;
+    of_kind(whole) || query.words.len() > 1 && query.food.is_none() && of_kind(head)
+}
+
+/// Kinds that a looser word takes in: "the spices" of a stew are its dried herbs too (common practice, no source).
+fn wider(kind: &str) -> &'static [&'static str] {
+    match kind {
+        "spice" => &["seasoning", "dried herb"],
+        "seasoning" => &["spice", "herb", "dried herb", "salt"],
+        _ => &[],
+    }
+}
+
+/// Nearly the name, by as many letters as the larder lets pass; or a word that sounds the same.
+fn slip(query: &Query<'_>, name: &Name) -> bool {
+    if query.food.is_some() || query.words.len() != 1 {
+        return false;
+    }
+    let word = query.head();
+    if let Some(meant) = homophone(word) {
+        return name.words.iter().any(|own| &**own == meant);
+    }
+    if word.ends_with("ed") || word.chars().count() < 6 {
+        return false;
+    }
+    let allowed = larder::spelling::slips_allowed(word);
+    allowed > 0 && name.words.iter().any(|own| own.len() >= 5 && larder::spelling::slips(own, word, allowed).is_some())
+}

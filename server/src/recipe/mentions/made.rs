@@ -1,0 +1,111 @@
+//! Words that look like a food and are something else: an order, a product, a place, a piece.
+
+use super::{
+    Target,
+    resolve::{Query, Rank},
+};
+use crate::recipe::language::{
+    lexicon::Roles,
+    token::{Token, TokenKind},
+};
+
+/// Names that stand for something made of the food, or for its place: the pan of butter and sugar, butter-based biscuits,
+/// the egg and vegetable mixture, add to the vegetables.
+pub fn is_made(
+    tokens: &[Token],
+    start: usize,
+    end: usize,
+    query: &Query<'_>,
+    found: &(Vec<Target>, bool, Rank),
+) -> bool {
+    let word = |at: usize, words: &[&str]| tokens.get(at).is_some_and(|token| token.one_of(words));
+    let before = |by: usize, words: &[&str]| start >= by && word(start - by, words);
+    let in_vessel = before(1, &["of"]) && before(2, &["pan", "bowl", "pot", "dish", "tray"]) && before(3, &["the"]);
+    let based = word(end, &["based", "free", "style", "lover", "like"]);
+    let mixed = before(1, &["the"])
+        && word(end, &["and", "or"])
+        && (end + 2..end + 4).any(|at| word(at, &["mixture", "mix", "combination", "blend"]));
+    let kind = found.2 == Rank::Kind;
+    let bare = if before(1, &["the"]) { 2 } else { 1 };
+    let into = kind && query.plural && before(bare, &["to"]);
+    let others = kind && before(1, &["other", "additional", "extra", "more"]);
+    let adjusted = kind
+        && query.words.contains(&"seasoning")
+        && (1..4).any(|by| before(by, &["adjust", "taste", "check", "correct"]));
+    let boils = |words: &[&str]| before(1, words) || query.all_words.iter().any(|word| words.contains(word));
+    let in_water = query.head() == "water"
+        && (boils(&["boiling", "simmering"]) && (1..4).any(|by| before(by, &["in", "into", "to"]))
+            || (1..5).any(|by| before(by, &["rinse", "wash"])));
+    let seasoning = kind && query.head() == "seasoning" && word(end, &["it", "with", "the", "them"]);
+    seasoning || in_vessel || based || mixed || into || others || adjusted || in_water
+}
+
+/// "Peel the onions": a part of a food, and here an order.
+pub fn part_verb(tokens: &[Token], at: usize) -> bool {
+    let Some(token) = tokens.get(at) else { return false };
+    let ordered = token
+        .one_of(&["peel", "skin", "stem", "core", "seed", "bone", "zest", "juice", "rib", "shell", "hull", "pit"])
+        && !token.inflected;
+    ordered
+        && (opens_order(tokens, at)
+            || tokens.get(at + 1).is_some_and(|next| next.one_of(&["the", "and", "them", "it", "each", "all", "off"]))
+                && at
+                    .checked_sub(1)
+                    .and_then(|before| tokens.get(before))
+                    .is_none_or(|before| before.one_of(&["and", "then", "to", "or"])))
+}
+
+/// "Roll out the dough", "finely mince the garlic", "slowly sprinkle in": verbs that are foods elsewhere. What [`acts`] knows of
+/// butter, salt and the like is theirs to tell.
+pub fn verb_use(tokens: &[Token], at: usize) -> bool {
+    let Some(token) = tokens.get(at) else { return false };
+    if !token.is(Roles::VERB) || token.is(Roles::ACT) || token.inflected {
+        return false;
+    }
+    let before = at.checked_sub(1).and_then(|before| tokens.get(before));
+    let placed = before.is_none_or(|before| {
+        matches!(before.kind, TokenKind::Stop | TokenKind::Pause | TokenKind::Comma | TokenKind::Open)
+            || before
+                .one_of(&["and", "or", "then", "to", "you", "will", "can", "also", "may", "now", "again", "gently"])
+            || before.fold.ends_with("ly")
+    });
+    let next = tokens.get(at + 1);
+    let object = next.is_some_and(|next| {
+        next.kind == TokenKind::Word
+            && (next.is(Roles::SMALL.and(Roles::PRONOUN)) && !next.one_of(&["and", "or", "for", "until"])
+                || !next.is(Roles::VERB.and(Roles::PRODUCT).and(Roles::CUE)))
+    });
+    let opens = before.is_none_or(|before| before.kind == TokenKind::Stop)
+        && next.is_some_and(|next| next.kind == TokenKind::Word && !next.one_of(&["and", "or"]));
+    placed && object || opens
+}
+
+/// "flour mixture", "tomato-sugar mix", "starch slurry": something made before.
+pub fn product_follows(tokens: &[Token], end: usize) -> bool {
+    let Some(next) = tokens.get(end) else { return false };
+    if !next.is(Roles::PRODUCT) {
+        return false;
+    }
+    // "Add the butter mix well": a verb that opens the next order needs an object or an adverb.
+    let order = next.is(Roles::VERB)
+        && tokens.get(end + 1).is_some_and(|after| {
+            after.one_of(&["the", "it", "well", "them", "until", "together", "in", "gently", "all", "everything"])
+        });
+    !order
+}
+
+/// "tomato slices", "butter flakes", "chicken pieces": the piece belongs to the name.
+pub fn after_pieces(tokens: &[Token], end: usize) -> usize {
+    let piece = tokens.get(end).is_some_and(|token| {
+        token.is(Roles::PIECE) && (token.inflected || !token.is(Roles::VERB)) && !token.is(Roles::SMALL)
+    });
+    if piece { end + 1 } else { end }
+}
+
+/// Whether the word at `at` stands where an order begins.
+pub fn opens_order(tokens: &[Token], at: usize) -> bool {
+    let Some(before) = at.checked_sub(1).and_then(|before| tokens.get(before)) else { return true };
+    before.kind != TokenKind::Word
+        && !matches!(before.kind, TokenKind::Measure(_))
+        && !matches!(before.kind, TokenKind::Comma)
+}

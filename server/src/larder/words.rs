@@ -126,9 +126,21 @@ fn plain_letters(word: &str) -> String {
     plain
 }
 
-/// Words in -s that are no plurals, or whose plural is another thing (*greens* are leaves, *bitters* a seasoning).
+/// Words in -s that are no plurals, or whose plural is another thing (*greens* are leaves, *bitters* a seasoning, *sprinkles* a decoration).
 const NO_PLURALS: &[&str] = &[
-    "bitters", "cassis", "gras", "greens", "his", "molasses", "orris", "pastis", "plus", "series", "species", "this",
+    "bitters",
+    "cassis",
+    "gras",
+    "greens",
+    "his",
+    "molasses",
+    "orris",
+    "pastis",
+    "plus",
+    "series",
+    "species",
+    "sprinkles",
+    "this",
     "whites",
 ];
 

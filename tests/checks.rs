@@ -10,7 +10,10 @@ use tamis::{
     text::Edit,
     workspace::Manuscript,
 };
-use tamis_tests::pages::{Block, Example, Mark, Page, draw, drawn};
+use tamis_tests::{
+    fixes::{broken_promise, found},
+    pages::{Block, Example, Mark, Page, draw, drawn},
+};
 
 /// More rounds than this no fixing takes.
 const ROUNDS: usize = 20;
@@ -102,30 +105,11 @@ fn house(check: &Check) -> Arc<House> {
     Arc::new(house)
 }
 
-fn found(text: &str, house: &Arc<House>) -> Vec<Finding> {
-    Manuscript::new(text, house.clone()).findings()
-}
-
-/// A fix takes its finding away, brings none that hurts as much, of any check, and leaves nothing that cannot be read.
 fn fixes_keep_their_word(text: &str, finding: &Finding, house: &Arc<House>) -> Result<(), Failed> {
-    each(&finding.fixes, |fix| {
-        let fixed = Edit::apply_all(text, &fix.edits);
-        let (before, after) = (found(text, house), found(&fixed, house));
-        let heavy = |findings: &[Finding], code: &str| {
-            findings.iter().filter(|other| other.code == code && other.severity <= finding.severity).count()
-        };
-        let told = |what: String| format!("`{}` ({}) {what}:\n{fixed}", fix.title, finding.message);
-        let left = after.iter().filter(|other| other.code == finding.code).count();
-        let had = before.iter().filter(|other| other.code == finding.code).count();
-        require(left < had, || told(format!("leaves {left} of {had} {}", finding.code)))?;
-        let new = after.iter().find(|other| heavy(&after, other.code) > heavy(&before, other.code));
-        require(new.is_none(), || told(format!("brings {new:?}")))?;
-        require(damage(&fixed, house) <= damage(text, house), || told("leaves damage".into()))
+    each(&finding.fixes, |fix| match broken_promise(text, finding, fix, house) {
+        Some(broken) => Err(broken.into()),
+        None => Ok(()),
     })
-}
-
-fn damage(text: &str, house: &Arc<House>) -> usize {
-    Manuscript::new(text, house.clone()).recipes().map(|(_, recipe)| recipe.damage.len()).sum()
 }
 
 fn gives(text: &str, own: &[Finding], title: Option<&str>, expected: &str) -> Result<(), Failed> {

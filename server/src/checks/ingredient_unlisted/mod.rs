@@ -6,9 +6,12 @@ use super::{
     support::{list, order, shares, words},
 };
 use crate::{
-    larder::{Food, larder, spelling, words::fold},
+    larder::{Food, spelling, words::fold},
     measure::UnitKind,
-    recipe::{Recipe, mentions::Unlisted},
+    recipe::{
+        Recipe,
+        mentions::{Share, Unlisted},
+    },
     text::{Edit, Span},
 };
 
@@ -22,20 +25,20 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         return;
     }
     // Each food once, where the method first uses it; the other places belong to it.
-    let mut first: Vec<(String, Finding)> = Vec::new();
+    let mut foods: Vec<(String, Vec<&Unlisted>, Severity)> = Vec::new();
     for unlisted in recipe.flow.unlisted.iter().filter(|unlisted| unlisted.ties.is_empty()) {
         let Some(severity) = severity(view, unlisted) else { continue };
-        let key =
-            unlisted.food.map_or_else(|| fold_all(recipe.at(name(recipe, unlisted))), |food| food.name.to_owned());
-        match first.iter_mut().find(|(held, _)| *held == key) {
-            Some((_, held)) => {
-                held.severity = held.severity.min(severity);
-                held.related.push((unlisted.span, "used here too".to_owned()));
+        let written = || fold_all(recipe.at(name(recipe, unlisted)));
+        let key = unlisted.food.map_or_else(written, |food| food.name.to_owned());
+        match foods.iter_mut().find(|(held, ..)| *held == key) {
+            Some((_, places, held)) => {
+                places.push(unlisted);
+                *held = severity.min(*held);
             }
-            None => first.push((key, finding(recipe, unlisted, severity))),
+            None => foods.push((key, vec![unlisted], severity)),
         }
     }
-    out.extend(first.into_iter().map(|(_, finding)| finding));
+    out.extend(foods.iter().filter_map(|(_, places, severity)| finding(view, places, *severity)));
 }
 
 fn fold_all(text: &str) -> String {
@@ -63,8 +66,9 @@ fn severity(view: &View<'_>, unlisted: &Unlisted) -> Option<Severity> {
 /// has in its cupboard.
 fn needs_no_line(view: &View<'_>, food: &Food, loose: bool) -> bool {
     let seasoning = food.is("salt") || food.name == "salt" || food.name.ends_with("pepper") && food.is("seasoning");
-    let own =
-        |name: &String| larder().food(name).is_some_and(|own| std::ptr::eq(own, food)) || food.is(&fold_all(name));
+    let own = |name: &String| {
+        view.recipe.larder.food(name).is_some_and(|own| std::ptr::eq(own, food)) || food.is(&fold_all(name))
+    };
     food.is("water")
         || ["water", "ice", "cooking spray"].contains(&food.name)
         || seasoning && loose
@@ -89,7 +93,9 @@ fn names_a_tool(marked: &str) -> bool {
     super::support::tools::is_tool(&fold(last.trim_start_matches('[')))
 }
 
-fn finding(recipe: &Recipe, unlisted: &Unlisted, severity: Severity) -> Finding {
+fn finding(view: &View<'_>, places: &[&Unlisted], severity: Severity) -> Option<Finding> {
+    let recipe = view.recipe;
+    let (unlisted, others) = places.split_first()?;
     let named = words::plain(recipe.at(name(recipe, unlisted)));
     let step = words::step(recipe, unlisted.step);
     let amount = unlisted.measure.and_then(|index| recipe.measures.get(index));
@@ -110,9 +116,12 @@ fn finding(recipe: &Recipe, unlisted: &Unlisted, severity: Severity) -> Finding 
         ),
     };
     let certainty = if unlisted.marked { Certainty::Sure } else { Certainty::Likely };
-    let found = Finding::new(CHECK.code, severity, unlisted.span, message).certainty(certainty);
-    let fixes = meant(recipe, unlisted).into_iter().chain(add(recipe, unlisted, amount.as_deref()));
-    fixes.fold(found, Finding::fix)
+    let mut found = Finding::new(CHECK.code, severity, unlisted.span, message).certainty(certainty);
+    for other in others {
+        found = found.related(other.span, "used here too");
+    }
+    let fixes = meant(recipe, unlisted).into_iter().chain(add(view, places));
+    Some(fixes.fold(found, Finding::fix))
 }
 
 /// The name without brackets and without what stands before it.
@@ -138,22 +147,41 @@ fn meant(recipe: &Recipe, unlisted: &Unlisted) -> Option<Fix> {
     Some(Fix::new(format!("Write “{name}”"), vec![Edit::replace(own, name)]))
 }
 
-/// A line of the list for it, behind the line whose first use stands nearest before this one.
-fn add(recipe: &Recipe, unlisted: &Unlisted, amount: Option<&str>) -> Option<Fix> {
+/// A line of the list for it with all that the steps take of it, where the order of use puts it.
+fn add(view: &View<'_>, places: &[&Unlisted]) -> Option<Fix> {
+    let recipe = view.recipe;
+    let unlisted = places.first()?;
+    // Half of it, or the rest: nobody can say how much the list ought to have.
+    let share = |place: &&Unlisted| recipe.share_at(place.step, place.span);
+    if places.iter().map(share).any(|share| matches!(share, Share::Fraction(..) | Share::Rest | Share::RestAgain)) {
+        return None;
+    }
     let named = words::plain(recipe.at(name(recipe, unlisted)));
-    let line = amount.map_or_else(|| named.clone(), |amount| format!("{amount} {named}"));
-    let mut uses = recipe.ingredients.iter().enumerate().filter_map(|(index, line)| {
-        let found = order::first_sure_use(recipe, index)?;
-        let mention = recipe.flow.mentions.get(found.mention)?;
-        Some((mention.span.start, line))
-    });
-    let before = uses.clone().filter(|(at, _)| *at < unlisted.span.start).max_by_key(|(at, _)| *at);
-    let edits = match before {
-        Some((_, above)) => list::insert_after(recipe, above.span, &line),
-        None => match uses.next() {
-            Some((_, below)) => list::insert_before(recipe, below.span, &line),
-            None => list::insert_after(recipe, recipe.ingredients.last()?.span, &line),
-        },
+    let line = amount(view, places).map_or_else(|| named.clone(), |amount| format!("{amount} {named}"));
+    let edits = match order::beside_in_list(recipe, unlisted.step)? {
+        (above, true) => list::insert_after(recipe, above.span, &line),
+        (below, false) => list::insert_before(recipe, below.span, &line),
     };
     Some(Fix::new(format!("Add the {named} to the list"), edits))
+}
+
+/// What the list ought to have of it: the one amount as the step writes it, or the sum of several; nothing where a step gives
+/// none, takes it of a larger amount, or where they cannot be added.
+fn amount(view: &View<'_>, places: &[&Unlisted]) -> Option<String> {
+    let recipe = view.recipe;
+    // "1/4 cup of the cheese" takes some of an amount that nobody knows.
+    let measure = |unlisted: &&Unlisted| {
+        let measure = recipe.measures.get(unlisted.measure?)?;
+        let between = Span::new(measure.span.end, name(recipe, unlisted).start);
+        (!recipe.at(between).contains(" of the")).then_some(measure)
+    };
+    let all: Vec<_> = places.iter().map(measure).collect::<Option<_>>()?;
+    if let [one] = all.as_slice() {
+        return Some(words::plain(recipe.at(one.span)));
+    }
+    let house = &view.house.measures;
+    let unit = all.first()?.stated.unit();
+    let quantities: Option<Vec<_>> = all.iter().map(|measure| measure.stated.quantity(house)).collect();
+    let sum = quantities?.into_iter().map(Some).reduce(|sum, next| sum?.plus(&next?)).flatten()?;
+    words::quantity(&sum, unit, house)
 }

@@ -173,7 +173,7 @@ fn sentence(recipe: &Recipe, line: &Ingredient, marked: &str, place: bracket::Pl
             () => format!("Brush with the {marked}."),
         };
     }
-    let begins = matches!(place, bracket::Place::Before(_));
+    let begins = matches!(place, bracket::Place::Before(step) if has_nothing_yet(recipe, step));
     let order = match () {
         () if begins => format!("Put the {marked} in a bowl"),
         () if is(&["salt"]) || food.is_some_and(|food| food.name.ends_with("pepper") && food.is("seasoning")) => {
@@ -185,4 +185,10 @@ fn sentence(recipe: &Recipe, line: &Ingredient, marked: &str, place: bracket::Pl
         () => format!("Add the {marked}"),
     };
     if line.tags.optional { format!("{order}, if you like.") } else { format!("{order}.") }
+}
+
+/// Whether no step before this one has anything in a bowl or a pan.
+fn has_nothing_yet(recipe: &Recipe, step: usize) -> bool {
+    let puts = recipe.flow.mentions.iter().any(|mention| mention.step < step && mention.sense == Sense::Use);
+    !puts && !recipe.flow.results.iter().any(|result| result.step < step)
 }

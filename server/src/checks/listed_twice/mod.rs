@@ -6,9 +6,9 @@ use super::{
     support::{list, words},
 };
 use crate::{
-    measure::{Amount, Measures},
+    measure::Measures,
     recipe::{
-        Ingredient, Recipe,
+        Ingredient, Recipe, Tags,
         measures::{Measure, Stated},
     },
     text::{Edit, Span},
@@ -35,10 +35,14 @@ fn are_one(recipe: &Recipe, one: &Ingredient, other: &Ingredient) -> bool {
         words.sort_unstable();
         words
     };
-    let behind =
-        |line: &Ingredient| words::plain(Span::new(line.mark.end, line.span.end).of(&recipe.text)).to_lowercase();
+    // "Divided" says how the line is used, not what it lists.
+    let tags = |line: &Ingredient| Tags { divided: false, ..line.tags };
+    let behind = |line: &Ingredient| {
+        let text = Span::new(line.mark.end, line.span.end).of(&recipe.text).to_lowercase();
+        words::plain(&text.replace(", divided", ""))
+    };
     one.group == other.group
-        && one.tags == other.tags
+        && tags(one) == tags(other)
         && first.part == second.part
         && sorted(&first.all_words) == sorted(&second.all_words)
         && behind(one) == behind(other)
@@ -82,10 +86,5 @@ fn sum(one: &Stated, other: &Stated, house: &Measures) -> Option<Edit> {
     let [term] = one.terms.as_slice() else { return None };
     let unit = term.amount()?.unit;
     let total = one.quantity(house)?.plus(&other.quantity(house)?)?;
-    let number = match (unit, &total) {
-        (Some(unit), total) => total.number_of(unit, house)?,
-        (None, crate::measure::Quantity::Count { count, unit: None }) => *count,
-        _ => return None,
-    };
-    Some(Edit::replace(one.span, words::amount(&Amount::new(number, unit))))
+    Some(Edit::replace(one.span, words::quantity(&total, unit, house)?))
 }

@@ -8,7 +8,7 @@ use super::{
 use crate::{
     recipe::{
         Recipe, StepResult,
-        language::{clause::Sense, lexicon::Roles},
+        language::{clause::Sense, lexicon::Roles, token::Token},
         mentions::{Link, Target},
     },
     text::{Edit, Span},
@@ -48,10 +48,20 @@ fn goes_on(recipe: &Recipe, step: usize) -> bool {
             && mention.link < Link::Act
             && !mention.targets.is_empty()
     });
+    let names = names || recipe.flow.unlisted.iter().any(|unlisted| unlisted.step == step + 1);
     let single = recipe.steps.get(step).is_some_and(|step| step.results.len() == 1);
     let pronoun = next.tokens.iter().take(4).any(|token| token.one_of(&["it", "them"]));
-    single && !elsewhere && (!names || pronoun)
+    single && !elsewhere && (!names || pronoun || adds_to_it(&next.tokens))
 }
+
+/// "Serve with the cream", "Stir in the sugar": an order that adds to what is there, and does not say to what.
+fn adds_to_it(tokens: &[Token]) -> bool {
+    let adds = tokens.first().is_some_and(|first| first.one_of(ADDS));
+    adds || matches!(tokens, [verb, particle, ..] if verb.is(Roles::ADDING) && particle.word("in"))
+}
+
+const ADDS: &[&str] =
+    &["add", "serve", "season", "garnish", "scatter", "sprinkle", "dust", "top", "drizzle", "dot", "brush", "finish"];
 
 /// Words that may mean a result by another name: the mixture, everything, the filling.
 fn may_be_meant(recipe: &Recipe, step: usize) -> bool {

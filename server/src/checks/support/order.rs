@@ -2,7 +2,7 @@
 
 use super::bracket::Place;
 use crate::recipe::{
-    Recipe,
+    Ingredient, Recipe,
     flow::Use,
     mentions::{Link, Mention},
 };
@@ -36,6 +36,74 @@ pub fn neighbours(recipe: &Recipe, index: usize) -> Neighbours {
 /// The first use of an ingredient by its own name, or by a part of it.
 pub fn first_sure_use(recipe: &Recipe, index: usize) -> Option<Use> {
     recipe.flow.uses(index).into_iter().find(|found| found.link <= Link::Part)
+}
+
+/// A line of the list whose place means something, and its first use.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Placed {
+    /// The line, as an index.
+    pub line: usize,
+    /// Its first use.
+    pub first: Use,
+}
+
+/// The lines under a heading whose place in the list means something: their first use is sure, and they are no staples.
+pub fn placed(recipe: &Recipe, group: Option<usize>) -> Vec<Placed> {
+    let own = recipe.ingredients.iter().enumerate().filter(|(_, line)| line.group == group && !stands_anywhere(line));
+    let placed = own.filter_map(|(line, _)| {
+        let first = first_sure_use(recipe, line)?;
+        // Oil that greases the pan in step 1 and goes into the batter in step 3 may stand in either place.
+        let twice = recipe.flow.uses(line).iter().any(|earlier| earlier.step < first.step);
+        (!twice).then_some(Placed { line, first })
+    });
+    placed.collect()
+}
+
+/// Houses put salt, pepper and water first or last, and what is optional, for the pan or the table last (common practice, no
+/// source).
+fn stands_anywhere(line: &Ingredient) -> bool {
+    let tags = line.tags;
+    let staple = line.names.iter().filter_map(|name| name.food).any(|food| {
+        food.is("salt")
+            || food.is("water")
+            || food.name == "water"
+            || food.name.ends_with("pepper") && food.is("seasoning")
+    });
+    staple || tags.pan || tags.serving || tags.optional || tags.taste
+}
+
+/// The most lines that can stay where they are: the longest run of steps that never goes back.
+pub fn in_order(lines: &[Placed]) -> Vec<Placed> {
+    // The longest run that ends with each line: its length, and the line before it.
+    let mut best: Vec<(usize, Option<usize>)> = Vec::with_capacity(lines.len());
+    for (at, line) in lines.iter().enumerate() {
+        let earlier = lines.iter().zip(&best).enumerate().take(at);
+        let before = earlier.filter(|(_, (other, _))| other.first.step <= line.first.step);
+        let longest = before.max_by_key(|(other, (_, (length, _)))| (*length, *other));
+        best.push(longest.map_or((1, None), |(other, (_, (length, _)))| (length + 1, Some(other))));
+    }
+    let mut at = (0..best.len()).max_by_key(|at| (best.get(*at).map(|(length, _)| *length), *at));
+    let mut kept = Vec::new();
+    while let Some(line) = at {
+        kept.extend(lines.get(line).copied());
+        at = best.get(line).and_then(|(_, before)| *before);
+    }
+    kept.reverse();
+    kept
+}
+
+/// The line of the list that something first used in a step goes behind, or else the one it goes before.
+pub fn beside_in_list(recipe: &Recipe, step: usize) -> Option<(&Ingredient, bool)> {
+    let every = recipe.ingredients.iter().enumerate();
+    let uses = every.filter_map(|(index, line)| Some((first_sure_use(recipe, index)?.step, line)));
+    // The heading whose lines are used nearest before, else nearest after.
+    let nearest = uses.min_by_key(|(other, _)| (*other > step, other.abs_diff(step)));
+    let Some((_, nearest)) = nearest else { return recipe.ingredients.last().map(|last| (last, true)) };
+    let kept = in_order(&placed(recipe, nearest.group));
+    let line = |placed: &Placed| recipe.ingredient(placed.line);
+    let above = kept.iter().rfind(|placed| placed.first.step <= step).and_then(line);
+    let below = kept.first().and_then(line);
+    above.map(|above| (above, true)).or(below.map(|below| (below, false))).or(Some((nearest, true)))
 }
 
 impl Neighbours {

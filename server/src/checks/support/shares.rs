@@ -133,11 +133,7 @@ fn amount(recipe: &Recipe, house: &Measures, claim: &Claim) -> Option<Quantity> 
 }
 
 fn in_unit(quantity: &Quantity, listed: &Stated, house: &Measures) -> Option<Amount> {
-    match (quantity, listed.terms.first()?.amount()?.unit) {
-        (Quantity::Count { count, unit: None }, None) => Some(Amount::new(*count, None)),
-        (_, Some(unit)) => Some(Amount::new(quantity.number_of(unit, house)?, Some(unit))),
-        _ => None,
-    }
+    words::amount_in(quantity, listed.terms.first()?.amount()?.unit, house)
 }
 
 /// The edit that makes a mention take what is left: `[3/4 cup of the sugar]` becomes `[the rest of the sugar]`.

@@ -2,7 +2,7 @@
 
 use crate::{
     larder::words::fold,
-    measure::{Amount, FractionStyle, Style, print_amount, print_number},
+    measure::{Amount, FractionStyle, Measures, Quantity, Style, Unit, print_amount, print_number},
     recipe::{Ingredient, Recipe, Step, flow::Taken, mentions::Target},
     text::Span,
 };
@@ -133,6 +133,20 @@ pub fn fraction(of_whole: f64) -> String {
 /// An amount as the house writes it: `1 1/4 cups`.
 pub fn amount(amount: &Amount) -> String {
     print_amount(amount, &Style::default())
+}
+
+/// A quantity in a unit, or as a bare number where it counts the food itself; nothing where it has no such unit.
+pub fn quantity(quantity: &Quantity, unit: Option<Unit>, house: &Measures) -> Option<String> {
+    amount_in(quantity, unit, house).map(|found| amount(&found))
+}
+
+/// The same as an amount.
+pub fn amount_in(quantity: &Quantity, unit: Option<Unit>, house: &Measures) -> Option<Amount> {
+    let number = match (quantity, unit) {
+        (Quantity::Count { count, unit: None }, None) => *count,
+        (_, unit) => quantity.number_of(unit?, house)?,
+    };
+    Some(Amount::new(number, unit))
 }
 
 /// The pronoun for something that is used: `it`, or `them` for a plural.

@@ -1,6 +1,6 @@
 //! What others ask about the wording of a mention: what a name in brackets would mean, where a share begins.
 
-use super::{Kitchen, Mention, Target, marked, shares};
+use super::{Kitchen, Mention, Share, Target, marked, shares};
 use crate::{
     recipe::{
         language::token::tokens,
@@ -36,6 +36,16 @@ impl Recipe {
         let Some(at) = at.filter(|_| !mention.marked) else { return mention.span };
         let start = tokens.get(shares::before(tokens, at, &self.measures).start);
         start.map_or(mention.span, |start| start.span.joined(mention.span))
+    }
+
+    /// The share that a step says of the thing named at `span`: in the brackets there, or before the plain name.
+    pub fn share_at(&self, step: usize, span: Span) -> Share {
+        let Some(step) = self.steps.get(step) else { return Share::Whole };
+        let (tokens, at) = match step.marks.iter().find(|mark| mark.span == span) {
+            Some(mark) => (&mark.tokens, Some(marked::name_start(&mark.tokens))),
+            None => (&step.tokens, step.tokens.iter().position(|token| token.span.start == span.start)),
+        };
+        at.map_or(Share::Whole, |at| shares::before(tokens, at, &self.measures).share)
     }
 
     /// What the method is read against, but for the words of the title.

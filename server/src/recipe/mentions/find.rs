@@ -390,11 +390,9 @@ impl<'k> Walk<'_, 'k> {
                 measure: before.measure,
             });
         } else if let Some(food) = run.unlisted {
-            let again = self
-                .out
-                .unlisted
-                .iter()
-                .any(|other| other.step == place.step && other.food.is_some_and(|other| std::ptr::eq(other, food)));
+            let same = |other: &Unlisted| other.food.is_some_and(|other| std::ptr::eq(other, food));
+            let again = before.measure.is_none()
+                && self.out.unlisted.iter().any(|other| other.step == place.step && same(other));
             if sense == Sense::Use
                 && !again
                 && !self.alternative(place, run.start)

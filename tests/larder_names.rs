@@ -421,6 +421,29 @@ fn a_step_is_scanned_for_its_foods() {
     }
 }
 
+proptest::proptest! {
+    /// Whatever is typed: an answer or none, and spans that lie in the text.
+    #[test]
+    fn any_text_can_be_looked_up(text in "(?s)(.{0,40}|([a-z]{1,9}|of|or|, |2|½|-|’|/|é|butter|lemon|zest|eggs| ){0,12})") {
+        if let Some(found) = larder().find(&text) {
+            proptest::prop_assert!(text.get(found.span.start..found.span.end).is_some_and(|words| !words.is_empty()));
+            let other = found.form.map(|(_, span)| span).into_iter().chain(found.misspelt.map(|slip| slip.span));
+            for span in other {
+                proptest::prop_assert!(text.get(span.start..span.end).is_some());
+            }
+        }
+        let words: Vec<_> = words::split(&text).into_iter().map(|word| word.folded.into_owned()).collect();
+        let mut last = 0;
+        for hit in larder().scan(&words) {
+            proptest::prop_assert!(last <= hit.start && hit.start < hit.end && hit.end <= words.len());
+            last = hit.end;
+        }
+        for word in &words {
+            proptest::prop_assert_eq!(words::fold(word), word.as_str());
+        }
+    }
+}
+
 /// Nothing that stands on a shelf may be lost: each name finds its own food, alone and with a word of state before it.
 #[test]
 fn every_name_on_the_shelves_finds_its_food() {

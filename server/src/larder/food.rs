@@ -41,11 +41,11 @@ pub struct Food {
 /// Mass per volume, from the lightest to the heaviest way a cook fills the measure.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Density {
-    /// The lightest that published tables give.
+    /// The lightest usually met: published tables where they differ, else common practice.
     pub low: MassDensity,
     /// The figure to reckon with.
     pub typical: MassDensity,
-    /// The heaviest that published tables give.
+    /// The heaviest usually met.
     pub high: MassDensity,
     /// Where the typical figure comes from: `SR26 20081` is the USDA database's food number.
     pub source: &'static str,

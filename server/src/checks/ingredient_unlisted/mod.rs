@@ -98,22 +98,25 @@ fn finding(view: &View<'_>, places: &[&Unlisted], severity: Severity) -> Option<
     let (unlisted, others) = places.split_first()?;
     let named = words::plain(recipe.at(name(recipe, unlisted)));
     let step = words::step(recipe, unlisted.step);
-    let amount = unlisted.measure.and_then(|index| recipe.measures.get(index));
-    let amount = amount.map(|measure| words::plain(recipe.at(measure.span)));
-    let message = match &amount {
-        Some(amount) => format!(
-            "{} uses {amount} of {named}, and the list has none. Whoever shops by the list will not have it: add it to \
-             the list.",
-            words::sentence(&step)
-        ),
-        None if unlisted.food.is_none() => format!(
+    let taken = match unlisted.measure.and_then(|index| recipe.measures.get(index)) {
+        // "1/2 tsp of caraway seeds", but "2 eggs".
+        Some(measure) if measure.stated.unit().is_some() => {
+            format!("{} of {named}", words::plain(recipe.at(measure.span)))
+        }
+        Some(measure) => format!("{} {named}", words::plain(recipe.at(measure.span))),
+        None => named.clone(),
+    };
+    let message = if unlisted.food.is_none() {
+        format!(
             "Nothing in the list and no result before {step} is called “{named}”. Write it as the list does, or add it to \
              the list."
-        ),
-        None => format!(
-            "{} uses {named}, and the list has none. Whoever shops by the list will not have it: add it to the list.",
-            words::sentence(&step)
-        ),
+        )
+    } else {
+        format!(
+            "{} uses {taken}, and the list has none. Whoever shops by the list will not have {it}: add {it} to the list.",
+            words::sentence(&step),
+            it = words::it(&named)
+        )
     };
     let certainty = if unlisted.marked { Certainty::Sure } else { Certainty::Likely };
     let mut found = Finding::new(CHECK.code, severity, unlisted.span, message).certainty(certainty);

@@ -12,13 +12,17 @@ pub fn plain(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// An ingredient as its line names it, without the brackets of a reference: `sugar`. A capital that only stands at the start of
-/// the line goes: `Flour, 200 g` is flour, but Parmesan stays.
+/// An ingredient as its line names it, without the brackets of a reference: `sugar`. Capitals that only stand there because the
+/// line starts go: `Chili Powder` is chili powder.
 pub fn ingredient(recipe: &Recipe, ingredient: &Ingredient) -> String {
     let name = plain(recipe.at(ingredient.mark).trim_matches(['[', ']']));
-    let food = ingredient.names.first().and_then(|name| name.food);
-    let small = food.is_some_and(|food| food.name.starts_with(char::is_lowercase));
-    if ingredient.mark.start == ingredient.span.start && small { small_first(&name) } else { name }
+    let food = ingredient.names.first().and_then(|name| name.food).map(|food| food.name);
+    match food.filter(|food| food.starts_with(char::is_lowercase)) {
+        _ if ingredient.mark.start > ingredient.span.start => name,
+        Some(food) if food.eq_ignore_ascii_case(&name) => food.to_owned(),
+        Some(_) => small_first(&name),
+        None => name,
+    }
 }
 
 fn small_first(text: &str) -> String {

@@ -16,7 +16,7 @@ fn transcripts() {
 
 fn toast(title: &str) -> String {
     format!(
-        "Recipe: {title}\n\nIngredients:\n- 2 slices bread\n\nMethod:\n\n1. Toast the bread until brown, 2 minutes.\n"
+        "Recipe: {title}\nYield: 2 slices\nServes: 1\nTime: 5 min total\n\nIngredients:\n- 2 slices bread\n\nMethod:\n\n1. Toast the bread until brown, 2 minutes.\n"
     )
 }
 
@@ -97,7 +97,7 @@ fn wrong_use_is_told_with_exit_code_2() {
 
 /// A recipe in which the sugar is taken again after all of it has gone in, with letters that are one column to the eye and two
 /// to an editor, and lines that end as on Windows.
-const SYRUP: &str = "Recipe: 🍓🍓 Syrup\r\n\r\nIngredients:\r\n- 1 lb (450 g) strawberries\r\n- 1/2 cup (100 g) sugar\r\n\
+const SYRUP: &str = "Recipe: 🍓🍓 Syrup\r\nYield: 1 cup (240 ml)\r\nServes: 8\r\nTime: 20 min total\r\n\r\nIngredients:\r\n- 1 lb (450 g) strawberries\r\n- 1/2 cup (100 g) sugar\r\n\
 - 1/4 cup (60 ml) cider vinegar\r\n\r\nMethod:\r\n\r\n1. 🍓 Crush the strawberries with [the rest of the sugar].\r\n\r\n\
 2. Strain, and store in the refrigerator.\r\n";
 

@@ -12,6 +12,9 @@ use tamis_tests::program::{Answer, run, run_command, tamis};
 use tempfile::TempDir;
 
 const TOAST: &str = "Recipe: Toast
+Yield: 2 slices
+Serves: 1
+Time: 5 min total
 
 Ingredients:
 - 2 slices bread

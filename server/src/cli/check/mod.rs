@@ -1,5 +1,6 @@
 //! `tamis check`: what a cook would trip over.
 
+mod cut;
 mod json;
 mod tally;
 mod text;

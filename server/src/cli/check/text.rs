@@ -1,88 +1,128 @@
 //! Findings for the eye: the line with the place marked, what is wrong, how it could be mended.
 
+use std::ops::Range;
+
 use annotate_snippets::normalize_untrusted_str as harmless;
+use annotate_snippets::renderer::{DEFAULT_LINE_NUM_STYLE, Style};
 use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snippet};
 
+use super::cut::{ELLIPSIS, cut};
 use crate::checks::{Finding, Severity};
 use crate::cli::report::Checked;
+use crate::cli::wrap::columns;
 use crate::text::{Encoding, LineIndex, Span};
 
-/// A related place further away than this many lines is shown in an excerpt of its own.
+/// A related place further away than this many lines is told and not shown.
 const NEAR: usize = 40;
+
+/// How many columns go to the number of a line, the rule beside it, and the marks of what is left out.
+const GUTTER: usize = 10;
+
+/// What the renderer gives to the numbers of lines.
+const RULE: Style = DEFAULT_LINE_NUM_STYLE;
+
+/// Lines are cut here; the renderer, which cuts all lines of an excerpt at one column, is to leave them alone.
+const UNCUT: usize = 1 << 16;
 
 /// The findings of the manuscript `text` at `path`, each followed by an empty line, in colour, on lines of `width` columns.
 pub fn show(checked: &Checked, path: &str, text: &str, width: usize) -> String {
-    let page = Page { path, text, lines: LineIndex::new(text) };
-    let renderer = Renderer::styled().hyperlink(false).term_width(width);
-    let show_one = |(_, finding): &(String, Finding)| format!("{}\n\n", renderer.render(&[page.group(finding)]));
-    checked.findings.iter().map(show_one).collect()
+    let renderer = Renderer::styled().hyperlink(false).term_width(UNCUT);
+    let page = Page { path, text, lines: LineIndex::new(text), width, renderer };
+    checked.findings.iter().map(|(_, finding)| page.show(finding)).collect()
 }
 
 struct Page<'t> {
     path: &'t str,
     text: &'t str,
     lines: LineIndex<'t>,
+    width: usize,
+    renderer: Renderer,
 }
 
 /// A place to underline: the finding's own where there is no label.
 struct Mark<'f> {
     line: usize,
-    span: Span,
+    /// In bytes of its line; what is marked of further lines is not drawn.
+    place: Range<usize>,
     label: Option<&'f str>,
 }
 
 impl Page<'_> {
-    fn group<'a>(&'a self, finding: &'a Finding) -> Group<'a> {
-        let level = match finding.severity {
+    /// Title and place are set apart from the excerpts: the renderer takes the columns of a place from the lines that it is
+    /// given, and these may have been cut.
+    fn show(&self, finding: &Finding) -> String {
+        let level = || match finding.severity {
             Severity::Error => Level::ERROR,
             Severity::Warning => Level::WARNING,
             Severity::Info => Level::INFO,
             Severity::Hint => Level::NOTE.with_name("hint"),
         };
-        let title = level.primary_title(&finding.message).id(finding.code);
-        let helps = finding.fixes.iter().map(|fix| Level::HELP.message(harmless(&fix.title)));
-        Group::with_title(title).elements(self.excerpts(finding)).elements(helps)
-    }
-
-    /// The lines that `finding` is about: its own with all related places nearby, then the others one by one.
-    fn excerpts<'a>(&'a self, finding: &'a Finding) -> Vec<Snippet<'a, Annotation<'a>>> {
+        let title = Group::with_title(level().primary_title(&finding.message).id(finding.code));
         let own = self.mark(finding.span, None);
         let related = finding.related.iter().map(|(span, label)| self.mark(*span, Some(label)));
         let (near, far): (Vec<Mark>, Vec<Mark>) = related.partition(|mark| mark.line.abs_diff(own.line) <= NEAR);
-        let first = self.excerpt(&[own].into_iter().chain(near).collect::<Vec<_>>());
-        let others = far.iter().map(|mark| self.excerpt(std::slice::from_ref(mark)));
-        std::iter::once(first).chain(others).collect()
+        let place = self.place(&own);
+        let marks: Vec<Mark> = std::iter::once(own).chain(near).collect();
+        let notes = far.iter().map(|mark| {
+            let label = mark.label.unwrap_or_default();
+            Level::NOTE.message(harmless(&format!("line {}: {label}", mark.line + 1)))
+        });
+        let helps = finding.fixes.iter().map(|fix| Level::HELP.message(harmless(&fix.title)));
+        let excerpt = Group::with_level(level()).element(self.excerpt(&marks)).elements(notes).elements(helps);
+        let digits = marks.iter().map(|mark| (mark.line + 1).to_string().len()).max().unwrap_or_default();
+        let arrow = format!("{:digits$}-->", "");
+        let render = |group| self.renderer.render(&[group]);
+        format!("{}\n{RULE}{arrow}{RULE:#} {place}\n{}\n\n", render(title), render(excerpt))
     }
 
-    fn mark<'f>(&self, span: Span, label: Option<&'f str>) -> Mark<'f> {
-        Mark { line: self.lines.line_of(span.start.min(self.text.len())), span, label }
+    fn mark<'a>(&self, span: Span, label: Option<&'a str>) -> Mark<'a> {
+        let line = self.lines.line_of(span.start.min(self.text.len()));
+        let content = self.lines.line(line);
+        let column = |offset: usize| {
+            let place = self.lines.position(offset.clamp(content.start, content.end), Encoding::Utf8);
+            place.column as usize
+        };
+        Mark { line, place: column(span.start)..column(span.end), label }
+    }
+
+    /// Path, line and column, from 1; columns are letters.
+    fn place(&self, mark: &Mark<'_>) -> String {
+        let before = self.lines.line(mark.line).of(self.text).get(..mark.place.start).unwrap_or_default();
+        format!("{}:{}:{}", harmless(self.path), mark.line + 1, Encoding::Utf32.width(before) + 1)
     }
 
     /// From the first line with a mark to the last; the renderer folds what lies between. Every line break becomes `\n`,
     /// the only one that the renderer is sure to know.
-    fn excerpt<'a>(&'a self, marks: &[Mark<'a>]) -> Snippet<'a, Annotation<'a>> {
+    fn excerpt<'a>(&self, marks: &[Mark<'a>]) -> Snippet<'a, Annotation<'a>> {
         let first = marks.iter().map(|mark| mark.line).min().unwrap_or_default();
         let last = marks.iter().map(|mark| mark.line).max().unwrap_or_default();
         let mut source = String::new();
         let mut annotations = Vec::new();
         for line in first..=last {
-            let content = self.lines.line(line);
-            let marks_here = marks.iter().filter(|mark| mark.line == line);
-            annotations.extend(marks_here.map(|mark| self.annotation(mark, content, source.len())));
-            source.push_str(content.of(self.text));
+            let here: Vec<&Mark> = marks.iter().filter(|mark| mark.line == line).collect();
+            let content = self.lines.line(line).of(self.text);
+            let kept = self.kept(content, &here);
+            let start = source.len() + if kept.start > 0 { ELLIPSIS.len() } else { 0 };
+            annotations.extend(here.iter().map(|mark| {
+                let within = |offset: usize| start + offset.clamp(kept.start, kept.end) - kept.start;
+                let kind = if mark.label.is_none() { AnnotationKind::Primary } else { AnnotationKind::Context };
+                kind.span(within(mark.place.start)..within(mark.place.end)).label(mark.label)
+            }));
+            let left_out = |is_so: bool| if is_so { ELLIPSIS } else { "" };
+            source.push_str(left_out(kept.start > 0));
+            source.push_str(content.get(kept.clone()).unwrap_or_default());
+            source.push_str(left_out(kept.end < content.len()));
             source.push('\n');
         }
-        Snippet::source(source).path(self.path).line_start(first + 1).annotations(annotations)
+        Snippet::source(source).line_start(first + 1).annotations(annotations)
     }
 
-    /// `mark` in an excerpt whose line `content` begins at `base`. A mark of several lines is drawn on its first.
-    fn annotation<'a>(&self, mark: &Mark<'a>, content: Span, base: usize) -> Annotation<'a> {
-        let within = |offset: usize| {
-            let place = self.lines.position(offset.clamp(content.start, content.end), Encoding::Utf8);
-            base + place.column as usize
-        };
-        let kind = if mark.label.is_none() { AnnotationKind::Primary } else { AnnotationKind::Context };
-        kind.span(within(mark.span.start)..within(mark.span.end)).label(mark.label)
+    /// The part of a line that is shown with its marks.
+    fn kept(&self, line: &str, marks: &[&Mark<'_>]) -> Range<usize> {
+        let start = marks.iter().map(|mark| mark.place.start).min().unwrap_or_default();
+        let end = marks.iter().map(|mark| mark.place.end).max().unwrap_or_default();
+        let label = marks.iter().map(|mark| mark.label.map_or(0, |label| columns(label) + 1)).max().unwrap_or_default();
+        cut(line, start..end, label, self.width.saturating_sub(GUTTER).max(GUTTER))
     }
 }
 
@@ -143,18 +183,35 @@ error[rest-of-nothing]: no sugar has been taken before, so there is no rest of i
     }
 
     #[test]
-    fn a_long_line_is_cut_to_the_width() {
-        let seen = shown(SHORTBREAD, "second finger", &[], 60);
-        assert!(seen.contains("6 | ...sures between her second finger and the thumb, nev...\n"), "{seen}");
-        assert!(seen.contains("  |                      ^^^^^^^^^^^^^\n"), "{seen}");
+    fn a_long_line_is_cut_to_the_width_and_only_that_line() {
+        let seen = shown(SHORTBREAD, "second finger", &[("butter", "see here")], 60);
+        let expected = "\
+ --> shortbread.tamis:6:72
+  |
+4 | - 1 cup (225 g) butter
+  |                 ------ see here
+5 | - 1/2 cup (100 g) sugar
+6 | …measures between her second finger and the thumb,…
+  |                       ^^^^^^^^^^^^^
+  |
+";
+        assert!(seen.contains(expected), "{seen}");
     }
 
     #[test]
-    fn a_far_related_place_has_an_excerpt_of_its_own() {
+    fn a_far_related_place_is_told() {
         let book = format!("{SHORTBREAD}{}Storage: Keeps in a tin.\n", "\n".repeat(2 * NEAR));
         let seen = shown(&book, "tin", &[("butter", "as said there")], 80);
-        assert!(seen.contains("91 | Storage: Keeps in a tin.\n"), "{seen}");
-        assert!(seen.contains(" 4 | - 1 cup (225 g) butter\n   |                 ------ as said there\n"), "{seen}");
+        let expected = "\
+  --> shortbread.tamis:91:21
+   |
+91 | Storage: Keeps in a tin.
+   |                     ^^^
+   |
+   = note: line 4: as said there
+   = help: use all of the sugar
+";
+        assert!(seen.contains(expected), "{seen}");
     }
 
     #[test]

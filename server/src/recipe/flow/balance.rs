@@ -143,7 +143,7 @@ fn whole(kitchen: &Kitchen<'_>, reading: &Reading, target: Target) -> Whole {
             if ingredient.tags.more {
                 statements = statements.into_iter().map(open).collect();
             }
-            Whole { statements, food: ingredient.names.first().and_then(|name| name.food), ..none }
+            Whole { statements, food: ingredient.names.first().and_then(|name| name.food) }
         }
         Target::Result(index) => {
             let step = reading.results.get(index).map(|result| (result.step, &result.words));
@@ -151,7 +151,7 @@ fn whole(kitchen: &Kitchen<'_>, reading: &Reading, target: Target) -> Whole {
                 kitchen.steps.get(step)?.results.iter().find(|result| &result.words == words)
             });
             let statements = result.and_then(|result| result.amount).map(|measure| quantities(measure, false));
-            Whole { statements: statements.unwrap_or_default(), ..none }
+            Whole { statements: statements.unwrap_or_default(), food: None }
         }
         Target::Group(_) => none,
     }

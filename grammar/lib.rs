@@ -26,3 +26,24 @@ unsafe extern "C" {
 // Sound: the function is that of the generated parser, which is compiled into this crate.
 pub const LANGUAGE: tree_sitter_language::LanguageFn =
     unsafe { tree_sitter_language::LanguageFn::from_raw(tree_sitter_tamis) };
+
+/// Colours, for editors that read tree-sitter queries.
+pub const HIGHLIGHTS_QUERY: &str = include_str!("queries/highlights.scm");
+
+/// What folds: a recipe and each of its sections.
+pub const FOLDS_QUERY: &str = include_str!("queries/folds.scm");
+
+/// Where lines are indented: the further lines of an item or a step.
+pub const INDENTS_QUERY: &str = include_str!("queries/indents.scm");
+
+/// Other languages inside a manuscript: that of remarks.
+pub const INJECTIONS_QUERY: &str = include_str!("queries/injections.scm");
+
+/// Scopes, definitions and references: results and their mentions inside one recipe.
+pub const LOCALS_QUERY: &str = include_str!("queries/locals.scm");
+
+/// What can be gone to: recipes, groups and results.
+pub const TAGS_QUERY: &str = include_str!("queries/tags.scm");
+
+/// Every kind of node, with its fields and children, as JSON.
+pub const NODE_TYPES: &str = include_str!("src/node-types.json");

@@ -1,0 +1,41 @@
+; Colours. A later pattern is the more exact one.
+
+; Headings and labels
+(title_line label: (label) @keyword)
+(title) @markup.heading.1
+(header label: (label) @property)
+[(equipment_section heading: (label) @markup.heading.2)
+ (ingredients_section heading: (label) @markup.heading.2)
+ (method_section heading: (label) @markup.heading.2)
+ (tests_section heading: (label) @markup.heading.2)
+ (prose_section heading: (label) @markup.heading.2)]
+(group_name) @markup.heading.3
+
+; Measures
+(hedge) @keyword.modifier
+[(number) (range)] @number
+(unit) @type
+
+; Items and steps
+(step_number) @markup.list
+(note) @markup.italic
+(preparation) @markup.italic
+(result "=>" @operator)
+(result_name) @constant
+(mention_name) @variable
+(mention ["[" "]"] @punctuation.bracket)
+
+; References to other recipes
+(reference_title) @markup.link
+(cross_reference ["[[" "]]" "]"] @punctuation.bracket)
+
+; Remarks
+(comment) @comment @spell
+(query) @comment.todo @spell
+(stet "stet" @keyword.directive)
+(check_code) @label
+(reason) @comment @spell
+(escape) @string.escape
+
+; Prose that a spelling checker reads
+[(headnote) (paragraph) (step) (item)] @spell

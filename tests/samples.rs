@@ -26,12 +26,9 @@ const LATER: &[&str] = &[
     "safe-temperature",
     "step-without-end",
     "subrecipe-short",
-    "temperature-implausible",
     "time-implausible",
     "time-total",
     "title-twice",
-    "unit-ambiguous",
-    "unit-wrong-kind",
     "vessel-overfilled",
 ];
 

@@ -38,8 +38,12 @@ mod step_numbering;
 mod stet_unused;
 mod stet_without_reason;
 mod support;
+mod temperature_implausible;
+mod unit_ambiguous;
 mod unit_unknown;
+mod unit_wrong_kind;
 mod word_repeated;
+mod yield_missing;
 
 pub use finding::{Certainty, Finding, Fix, Severity};
 pub use run::run;
@@ -99,6 +103,10 @@ pub static CHECKS: &[Check] = &[
     number_malformed::CHECK,
     range_reversed::CHECK,
     amount_zero::CHECK,
+    unit_wrong_kind::CHECK,
+    unit_ambiguous::CHECK,
+    temperature_implausible::CHECK,
+    yield_missing::CHECK,
     query_open::CHECK,
     copy_to_come::CHECK,
     label_unknown::CHECK,

@@ -1,7 +1,7 @@
 //! The measures of a recipe as they are written: an amount, and the same amount again in other units.
 
 use crate::{
-    measure::{Amount, Interval, Measures, NumberFault, Quantity, Unit},
+    measure::{Amount, Interval, Measures, NumberFault, Quantity, Unit, UnitKind},
     text::Span,
 };
 
@@ -84,6 +84,11 @@ impl Stated {
         }
         let amounts: Option<Vec<Amount>> = self.terms.iter().map(Term::amount).collect();
         Amount::total(&amounts?, measures)
+    }
+
+    /// What its first term measures, where its number can be read.
+    pub fn kind(&self) -> Option<UnitKind> {
+        self.terms.first().and_then(Term::amount).map(|amount| amount.kind())
     }
 
     /// The first unit.

@@ -1,7 +1,10 @@
 //! What several checks share: what things are called in a message, how a step or a line is put in or taken out.
 
+pub mod around;
 pub mod bracket;
+pub mod heat;
 pub mod lines;
+pub mod liquids;
 pub mod list;
 pub mod numbers;
 pub mod order;

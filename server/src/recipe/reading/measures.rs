@@ -97,6 +97,12 @@ impl Reader<'_> {
         Stated { span, terms, sides: between, each: false }
     }
 
+    /// A unit without the full stop of its abbreviation, and the blanks behind that: `t. `.
+    fn without_stop(&self, unit: Span) -> Span {
+        let short = unit.of(self.text).trim_end().trim_end_matches('.');
+        Span::new(unit.start, unit.start + short.len())
+    }
+
     /// `9 x 13 in`: the unit behind the last side is that of all.
     fn share_unit(&self, terms: &mut [Term]) {
         let Some(unit) = terms.iter().rev().find_map(|term| term.unit) else { return };
@@ -109,6 +115,7 @@ impl Reader<'_> {
     }
 
     fn term(&self, number: Span, unit: Option<Span>) -> Term {
+        let unit = unit.map(|unit| self.without_stop(unit));
         let read = read_number(number.of(self.text));
         let amount = read.map(|read| {
             let found =

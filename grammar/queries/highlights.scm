@@ -20,7 +20,7 @@
 (step_number) @markup.list
 (note) @markup.italic
 (preparation) @markup.italic
-(result "=>" @operator)
+(result) @operator ; its arrow and commas: the names have their own
 (result_name) @constant
 (mention_name) @variable
 (mention ["[" "]"] @punctuation.bracket)

@@ -38,7 +38,7 @@ const HIGHLIGHTS: &[(&str, &[&str])] = &[
     ("markup.link", &["Plum Glut Jam", "Two-Crust Pastry"]),
     ("markup.list", &["1.", "2.", "3.", "4."]),
     ("number", &["8", "20", "35", "3"]),
-    ("operator", &["=>"]),
+    ("operator", &["=> meringue", "=> crust", "=> filling", "=> crumbs"]),
     ("property", &["Yield", "Serves", "Time", "Course"]),
     ("punctuation.bracket", &["[", "]", "[[", "]]"]),
     ("type", &["-inch", "cm", "min", "h"]),

@@ -79,6 +79,9 @@ pub fn is_difference(recipe: &Recipe, measure: &Measure) -> bool {
 
 /// Whether a measure is the size of something that is cooked in: it stands in the equipment, has sides, or a vessel follows.
 pub fn is_pan(recipe: &Recipe, measure: &Measure) -> bool {
+    if measure.stated.unit().is_none_or(|unit| unit.kind() != UnitKind::Length) {
+        return false;
+    }
     if matches!(measure.place, Place::Equipment(_)) || measure.stated.sides {
         return true;
     }

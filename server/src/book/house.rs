@@ -27,14 +27,14 @@ pub struct House {
     /// Checks that the house turns off or grades otherwise, by code.
     pub grades: BTreeMap<String, Grade>,
     /// Made from `foods` when a manuscript is first read.
-    larder: OwnLarder,
+    pub larder: HouseLarder,
 }
 
 /// The larder with the house's foods in it. It follows from the foods, so that two are always as equal as those.
 #[derive(Debug, Clone, Default)]
-struct OwnLarder(OnceLock<&'static Larder>);
+pub struct HouseLarder(OnceLock<&'static Larder>);
 
-impl PartialEq for OwnLarder {
+impl PartialEq for HouseLarder {
     fn eq(&self, _: &Self) -> bool {
         true
     }
@@ -59,7 +59,7 @@ impl Default for House {
             allergens: AllergenList::default(),
             foods: Vec::new(),
             grades: BTreeMap::new(),
-            larder: OwnLarder::default(),
+            larder: HouseLarder::default(),
         }
     }
 }

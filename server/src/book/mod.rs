@@ -1,7 +1,9 @@
 //! The book: its house style, and what its recipes know of each other. Pure data.
 
 mod house;
+pub mod near;
 mod severity;
+pub mod sheet;
 
-pub use house::{Grade, House};
+pub use house::{Grade, House, HouseLarder};
 pub use severity::Severity;

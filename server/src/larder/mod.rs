@@ -112,6 +112,11 @@ impl Larder {
         self.kinds.find(folded)
     }
 
+    /// Every word, folded, that means a kind of food.
+    pub fn kinds(&self) -> impl Iterator<Item = &str> {
+        self.kinds.words()
+    }
+
     /// Whether folded words, joined by spaces, mean a kind of food.
     pub fn is_kind(&self, folded: &str) -> bool {
         self.kind(folded).is_some()

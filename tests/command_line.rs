@@ -200,3 +200,65 @@ fn a_reader_that_has_seen_enough_ends_it_quietly() {
         assert_eq!((output.status.code(), String::from_utf8(output.stderr).unwrap().as_str()), (Some(0), ""));
     }
 }
+
+const SALAD: &str = "Recipe: Plot Salad\nServes: 2\nTime: 5 min total\n\nIngredients:\n- 2 cups (500 ml) society greens\n\nMethod:\n\n1. Toss the greens with 1 tbsp olive oil.\n";
+
+/// The findings of a run as `path severity check`.
+fn findings(folder: &Path, arguments: &[&str], input: &str) -> Vec<String> {
+    let answer = run(folder, &[&["check", "--output", "json"], arguments].concat(), input.as_bytes());
+    assert_eq!(answer.err, "");
+    let findings: Vec<Value> = serde_json::from_str(&answer.out).unwrap();
+    let word = |finding: &Value, key: &str| finding[key].as_str().unwrap().to_owned();
+    let one = |finding: &Value| ["path", "severity", "code"].map(|key| word(finding, key)).join(" ");
+    findings.iter().map(one).collect()
+}
+
+#[test]
+fn a_manuscript_is_under_the_nearest_style_sheet_above_it() {
+    let desk = TempDir::new().unwrap();
+    for name in ["book/a.tamis", "book/winter/b.tamis", "book/winter/cold/c.tamis", "d.tamis"] {
+        written(desk.path(), name, SALAD);
+    }
+    written(desk.path(), "book/tamis.toml", "exempt = ['oil']\nmeasures.cup = 'metric'\n");
+    written(desk.path(), "book/winter/tamis.toml", "[checks]\ningredient-unlisted = 'hint'\n");
+    let b = ["restated-other-cup", "ingredient-unlisted"];
+    let expected = [
+        format!("book/winter/b.tamis warning {}", b[0]),
+        format!("book/winter/b.tamis hint {}", b[1]),
+        format!("book/winter/cold/c.tamis warning {}", b[0]),
+        format!("book/winter/cold/c.tamis hint {}", b[1]),
+        "d.tamis warning restated-other-cup".to_owned(),
+        "d.tamis warning ingredient-unlisted".to_owned(),
+    ];
+    assert_eq!(findings(desk.path(), &[], ""), expected);
+    // From a folder inside the book, and from standard input in it.
+    assert_eq!(findings(&desk.path().join("book/winter/cold"), &["c.tamis"], "").len(), 2);
+    assert_eq!(findings(&desk.path().join("book"), &["-"], SALAD), [""; 0]);
+}
+
+#[test]
+fn what_is_wrong_in_a_style_sheet_is_found_once_and_before_the_manuscripts() {
+    let desk = TempDir::new().unwrap();
+    written(desk.path(), "a.tamis", SALAD);
+    written(desk.path(), "b.tamis", SALAD);
+    written(desk.path(), "tamis.toml", "exempt = ['oil']\n[measures]\ncup = 'metric'\npints = 'us'\n");
+    let sheet = "tamis.toml error house-style";
+    for arguments in [&[][..], &["tamis.toml"], &["a.tamis", "tamis.toml"], &["b.tamis", "."]] {
+        assert_eq!(findings(desk.path(), arguments, ""), [sheet], "{arguments:?}");
+    }
+    let answer = run(desk.path(), &["check"], b"");
+    let expected = "\
+error[house-style]: `[measures]` has nothing called `pints`. Did you mean `pint`?
+ --> tamis.toml:4:1
+  |
+4 | pints = 'us'
+  | ^^^^^
+
+Checked 2 recipes in 2 files and 1 style sheet: 1 error.
+";
+    assert_eq!((answer.code, answer.out.as_str()), (Some(1), expected));
+    fs::write(desk.path().join("tamis.toml"), b"exempt = ['\xff']").unwrap();
+    let answer = run(desk.path(), &["check"], b"");
+    assert_eq!(answer.code, Some(2));
+    assert!(answer.err.starts_with("tamis: tamis.toml: line 1, column 12: not UTF-8"), "{}", answer.err);
+}

@@ -118,6 +118,22 @@ order-of-use = "off"
     assert!(larder.food("aubergine").unwrap().density == tamis::larder::larder().food("eggplant").unwrap().density);
 }
 
+/// The sheet on the page of `tamis explain house-style` says nothing that is not taken, and names every key there is.
+#[test]
+fn the_sheet_in_the_manual_can_be_used() {
+    let shown = sheet::DOCS.split("```").nth(1).unwrap();
+    let house = house(shown);
+    assert_eq!((house.measures.cup, house.measures.pint), (Cup::Metric, Pint::Imperial));
+    let schema = schemars::schema_for!(sheet::Sheet).to_value();
+    let tables = [&schema["properties"], &schema["$defs"]["MeasuresTable"]["properties"]];
+    let tables = tables
+        .into_iter()
+        .chain(["TolerancesTable", "StepsTable", "FoodTable"].map(|table| &schema["$defs"][table]["properties"]));
+    for key in tables.flat_map(|table| table.as_object().unwrap().keys()) {
+        assert!(shown.contains(key.as_str()), "{key}");
+    }
+}
+
 #[test]
 fn the_other_measures_go_with_the_cup() {
     let table = [

@@ -19,8 +19,8 @@ use clap::Parser;
 use crate::lsp;
 use crate::workspace::read::read;
 use crate::workspace::trouble::{Fault, Trouble};
-use crate::workspace::walk::{Source, find};
-use arguments::{Arguments, Command, Output, What};
+use crate::workspace::walk::Source;
+use arguments::{Arguments, Command, Output};
 use console::{Console, complain};
 
 /// How a command ended, from best to worst.
@@ -76,23 +76,22 @@ fn print(output: Output, show: impl FnOnce(&mut Console) -> io::Result<Outcome>)
     Ok(outcome.into())
 }
 
-/// Reads every manuscript that `what` names, several at a time, and prints in their order what `show` makes of path and
-/// text: as it is, or as elements of one JSON array. Beside the print, `show` gives a note, which `keep` gets. A text is
+/// Reads every file that was found, several at a time, and prints in their order what `show` makes of it and its text: as it is, or as elements of one JSON array. Beside the print, `show` gives a note, which `keep` gets. A text is
 /// dropped as soon as it has been shown, so memory does not grow with their number.
 fn each_file<N: Send>(
-    what: &What,
+    (sources, troubles): (Vec<Source>, Vec<Trouble>),
+    output: Output,
     console: &mut Console,
-    show: impl Fn(&str, &str) -> (String, N) + Sync,
+    show: impl Fn(&Source, &str) -> (String, N) + Sync,
     mut keep: impl FnMut(N),
 ) -> io::Result<Outcome> {
-    let (sources, troubles) = find(&what.paths);
     for trouble in &troubles {
         console.complain(trouble)?;
     }
     let mut outcome = if troubles.is_empty() { Outcome::Clean } else { Outcome::Failed };
     let mut array = JsonArray::default();
     let mut written = Ok(());
-    let work = |source: &Source| read(source).map(|text| show(&source.to_string(), &text));
+    let work = |source: &Source| read(source).map(|text| show(source, &text));
     stream::in_order(&sources, work, |source, answer| {
         written = match answer.unwrap_or_else(|_| Err(Trouble::of(source, Fault::Ours))) {
             Err(trouble) => {
@@ -101,7 +100,7 @@ fn each_file<N: Send>(
             }
             Ok((shown, note)) => {
                 keep(note);
-                match what.output {
+                match output {
                     Output::Text => console.print(&shown),
                     Output::Json => array.add(&shown, console),
                 }
@@ -110,7 +109,7 @@ fn each_file<N: Send>(
         if written.is_ok() { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
     });
     written?;
-    if what.output == Output::Json {
+    if output == Output::Json {
         array.close(console)?;
     }
     Ok(outcome)

@@ -4,10 +4,11 @@ use std::sync::Arc;
 
 use crate::{
     assist,
+    book::House,
     checks::Finding,
     recipe::{Recipe, flow, mentions::Link},
     text::LineIndex,
-    workspace::Manuscript,
+    workspace::{Manuscript, book},
 };
 
 /// All that was found in one manuscript.
@@ -15,6 +16,8 @@ use crate::{
 pub struct Checked {
     /// How many recipes it holds.
     pub recipes: usize,
+    /// Whether it is no manuscript, but a style sheet.
+    pub is_sheet: bool,
     /// In the order of their places, each with the title of the recipe that it stands in.
     pub findings: Vec<(String, Finding)>,
 }
@@ -74,9 +77,9 @@ pub struct Unlisted {
 }
 
 /// Checks one manuscript.
-pub fn check(text: &str) -> Checked {
-    let manuscript = Manuscript::new(text, Arc::default());
-    let mut checked = Checked { recipes: manuscript.recipes().count(), findings: Vec::new() };
+pub fn check(text: &str, house: Arc<House>) -> Checked {
+    let manuscript = Manuscript::new(text, house);
+    let mut checked = Checked { recipes: manuscript.recipes().count(), ..Checked::default() };
     for (start, recipe, findings) in manuscript.findings_by_recipe() {
         let title = recipe.name();
         checked.findings.extend(findings.iter().map(|finding| (title.to_owned(), finding.clone().shifted(start))));
@@ -84,9 +87,15 @@ pub fn check(text: &str) -> Checked {
     checked
 }
 
+/// Checks a style sheet.
+pub fn check_sheet(text: &str) -> Checked {
+    let findings = book::check_sheet(text).into_iter().map(|finding| (String::new(), finding));
+    Checked { is_sheet: true, findings: findings.collect(), ..Checked::default() }
+}
+
 /// Who uses what, in every recipe of one manuscript.
-pub fn uses(text: &str) -> Vec<RecipeUses> {
-    let manuscript = Manuscript::new(text, Arc::default());
+pub fn uses(text: &str, house: Arc<House>) -> Vec<RecipeUses> {
+    let manuscript = Manuscript::new(text, house);
     let lines = LineIndex::new(text);
     manuscript.recipes().map(|(start, recipe)| recipe_uses(recipe, start, &lines)).collect()
 }

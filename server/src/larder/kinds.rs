@@ -30,11 +30,6 @@ impl Kinds {
         Kinds { by_name }
     }
 
-    /// Every word, folded, that means a kind.
-    pub fn words(&self) -> impl Iterator<Item = &str> {
-        self.by_name.keys().map(String::as_str)
-    }
-
     /// The kind that these folded words, joined by spaces, mean.
     pub fn find(&self, folded: &str) -> Option<&'static str> {
         self.by_name.get(folded).copied()

@@ -112,9 +112,9 @@ impl Larder {
         self.kinds.find(folded)
     }
 
-    /// Every word, folded, that means a kind of food.
-    pub fn kinds(&self) -> impl Iterator<Item = &str> {
-        self.kinds.words()
+    /// Every kind of food by its own name, also those that no word of a cook means: `dry`.
+    pub fn kinds(&self) -> impl Iterator<Item = &'static str> {
+        kinds::rows().map(|(kind, _)| kind)
     }
 
     /// Whether folded words, joined by spaces, mean a kind of food.

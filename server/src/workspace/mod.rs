@@ -1,5 +1,6 @@
 //! The only place that knows files and folders.
 
+pub mod book;
 mod manuscript;
 pub mod read;
 pub mod trouble;

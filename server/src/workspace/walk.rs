@@ -21,6 +21,16 @@ pub enum Source {
     File(PathBuf),
 }
 
+impl Source {
+    /// Its path; `-` for standard input.
+    pub fn path(&self) -> &Path {
+        match self {
+            Source::StandardInput => Path::new("-"),
+            Source::File(path) => path,
+        }
+    }
+}
+
 impl fmt::Display for Source {
     /// The path as the user would type it; `-` for standard input.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -93,7 +93,8 @@ impl Shelf<'_> {
     fn kinds(&mut self, food: &str, table: &FoodTable) -> Vec<&'static str> {
         let mut kinds = Vec::new();
         for (index, word) in table.kinds.iter().enumerate() {
-            match larder().kind(&folded(word)) {
+            let named = larder().kinds().find(|kind| same(kind, word));
+            match named.or_else(|| larder().kind(&folded(word))) {
                 Some(kind) => kinds.push(kind),
                 None => {
                     let near = nearest(word, larder().kinds());

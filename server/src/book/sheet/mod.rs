@@ -19,6 +19,9 @@ use self::value::Table;
 use super::House;
 use crate::text::Span;
 
+/// What a style sheet is, and what can be wrong with one: a page for whoever keeps it.
+pub const DOCS: &str = include_str!("docs.md");
+
 /// Reads a style sheet. `checks` are the names of all checks; those that the sheet speaks of have to be among them.
 pub fn read(text: &str, checks: &[&str]) -> (House, Vec<StyleFault>) {
     let (document, broken) = DeTable::parse_recoverable(text);

@@ -30,7 +30,7 @@ pub struct Sheet {
     pub weights: BTreeMap<String, f64>,
     /// Foods that the larder does not know, or does not know by these names, each in a table of its own: `[foods."nettle flour"]`.
     pub foods: BTreeMap<String, FoodTable>,
-    /// How bad the findings of a check are in this house, by the check's name: `metric-missing = "info"`.
+    /// How bad the findings of a check are in this house, by the check's name: `order-of-use = "off"`.
     pub checks: BTreeMap<String, GradeWord>,
 }
 

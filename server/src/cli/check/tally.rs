@@ -6,8 +6,10 @@ use crate::cli::report::Checked;
 /// How much has been read and found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Tally {
-    /// Files read.
+    /// Manuscripts read.
     pub files: usize,
+    /// Style sheets read.
+    pub sheets: usize,
     /// Recipes in them.
     pub recipes: usize,
     /// Findings of severity error.
@@ -25,7 +27,8 @@ impl Tally {
     pub fn of(checked: &Checked) -> Self {
         let count = |severity| checked.findings.iter().filter(|(_, finding)| finding.severity == severity).count();
         Tally {
-            files: 1,
+            files: usize::from(!checked.is_sheet),
+            sheets: usize::from(checked.is_sheet),
             recipes: checked.recipes,
             errors: count(Severity::Error),
             warnings: count(Severity::Warning),
@@ -37,6 +40,7 @@ impl Tally {
     /// Adds another file's.
     pub fn add(&mut self, other: Tally) {
         self.files += other.files;
+        self.sheets += other.sheets;
         self.recipes += other.recipes;
         self.errors += other.errors;
         self.warnings += other.warnings;
@@ -53,7 +57,11 @@ impl Tally {
 impl fmt::Display for Tally {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let counted = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
-        write!(f, "Checked {} in {}: ", counted(self.recipes, "recipe"), counted(self.files, "file"))?;
+        write!(f, "Checked {} in {}", counted(self.recipes, "recipe"), counted(self.files, "file"))?;
+        if self.sheets > 0 {
+            write!(f, " and {}", counted(self.sheets, "style sheet"))?;
+        }
+        f.write_str(": ")?;
         if self.is_clean() {
             return f.write_str("nothing to mend.");
         }
@@ -75,10 +83,12 @@ mod tests {
     #[test]
     fn it_says_only_what_there_is() {
         let tally = |files, recipes, errors, warnings, infos, hints| {
-            Tally { files, recipes, errors, warnings, infos, hints }.to_string()
+            Tally { files, sheets: 0, recipes, errors, warnings, infos, hints }.to_string()
         };
         assert_eq!(tally(1, 1, 0, 0, 0, 0), "Checked 1 recipe in 1 file: nothing to mend.");
         assert_eq!(tally(2, 5, 1, 2, 0, 0), "Checked 5 recipes in 2 files: 1 error, 2 warnings.");
         assert_eq!(tally(0, 0, 0, 0, 3, 1), "Checked 0 recipes in 0 files: 3 for information, 1 hint.");
+        let sheets = Tally { files: 2, sheets: 1, recipes: 3, ..Tally::default() };
+        assert_eq!(sheets.to_string(), "Checked 3 recipes in 2 files and 1 style sheet: nothing to mend.");
     }
 }

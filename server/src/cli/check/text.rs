@@ -159,7 +159,8 @@ Method:
             related: related.iter().map(|(words, label)| (place(words), label.to_string())).collect(),
             fixes: vec![Fix::new("use all of the sugar", vec![])],
         };
-        let checked = Checked { recipes: 1, findings: vec![("Society Shortbread".into(), finding)] };
+        let checked =
+            Checked { recipes: 1, findings: vec![("Society Shortbread".into(), finding)], ..Checked::default() };
         strip_str(&show(&checked, "shortbread.tamis", text, width)).to_string()
     }
 
@@ -230,7 +231,9 @@ error[rest-of-nothing]: no sugar has been taken before, so there is no rest of i
                         related: vec![(Span::new(start / 2, end), "here".into())],
                         fixes: vec![],
                     };
-                    let seen = show(&Checked { recipes: 1, findings: vec![(String::new(), finding)] }, "a", text, 40);
+                    let checked =
+                        Checked { recipes: 1, findings: vec![(String::new(), finding)], ..Checked::default() };
+                    let seen = show(&checked, "a", text, 40);
                     assert!(strip_str(&seen).to_string().contains("hint[stet-unused]: ␛[2J"), "{seen}");
                 }
             }

@@ -8,17 +8,21 @@ use std::io;
 use super::arguments::{Output, What};
 use super::console::Console;
 use super::{Outcome, each_file, report};
+use crate::workspace::book::StyleSheets;
+use crate::workspace::walk::{Source, find};
 
 /// Shows every recipe of the manuscripts that `what` names.
 pub fn uses(what: &What, console: &mut Console) -> io::Result<Outcome> {
     let width = console.page_width();
-    let show = |path: &str, text: &str| {
-        let recipes = report::uses(text);
+    let sheets = StyleSheets::default();
+    let show = |source: &Source, text: &str| {
+        let path = &source.to_string();
+        let recipes = report::uses(text, sheets.house(source.path()));
         let shown = match what.output {
             Output::Text => recipes.iter().map(|recipe| text::show(recipe, path, width)).collect(),
             Output::Json => json::show(&recipes, path),
         };
         (shown, ())
     };
-    each_file(what, console, show, |()| {})
+    each_file(find(&what.paths), what.output, console, show, |()| {})
 }

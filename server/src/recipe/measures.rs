@@ -79,11 +79,15 @@ impl Term {
 impl Stated {
     /// The quantity, where every number can be read and the terms add up.
     pub fn quantity(&self, measures: &Measures) -> Option<Quantity> {
+        Amount::total(&self.amounts()?, measures)
+    }
+
+    /// The amounts, where every number can be read and they are no sides.
+    pub fn amounts(&self) -> Option<Vec<Amount>> {
         if self.sides {
             return None;
         }
-        let amounts: Option<Vec<Amount>> = self.terms.iter().map(Term::amount).collect();
-        Amount::total(&amounts?, measures)
+        self.terms.iter().map(Term::amount).collect()
     }
 
     /// What its first term measures, where its number can be read.

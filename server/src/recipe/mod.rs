@@ -6,6 +6,7 @@ pub mod measures;
 pub mod mentions;
 pub mod model;
 mod names;
+pub mod pairs;
 mod reading;
 mod tags;
 pub mod weights;

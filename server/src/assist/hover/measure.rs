@@ -32,7 +32,7 @@ pub fn answer(recipe: &Recipe, house: &House, index: usize) -> Vec<String> {
         return sides(measure);
     }
     let Some(quantity) = measure.stated.quantity(&house.measures) else { return Vec::new() };
-    let density = food.and_then(|food| weights::density_of(recipe, measure, food));
+    let density = weights::density_of(recipe, index);
     match quantity {
         Quantity::Count { count, unit } => {
             food.map(|food| counted(food, size(recipe, measure), &count, unit)).unwrap_or_default()

@@ -1,17 +1,17 @@
 //! `pan-size-disagrees`: a pan's size in inches and in centimetres are two different pans.
 
-use uom::si::{
-    f64::Length,
-    length::{centimeter, inch},
-};
+use uom::si::{f64::Length, length::centimeter};
 
 use super::{
     Check, Finding, Fix, Severity, View,
-    support::restated::{is_pan, sides},
+    support::{restated::plain, rewriting, vessels},
 };
 use crate::{
-    measure::{pans_apart, print_decimal},
-    recipe::measures::{Measure, Stated},
+    measure::{Amount, Interval, Unit, print_decimal, round_number},
+    recipe::{
+        measures::{Stated, Term},
+        pairs::Pair,
+    },
     text::Edit,
 };
 
@@ -19,51 +19,111 @@ use crate::{
 pub const CHECK: Check =
     Check { code: "pan-size-disagrees", severity: Severity::Error, on: true, docs: include_str!("docs.md"), find };
 
-/// Pans are made in whole inches and restated to the half centimetre: beyond this they are two pans (common practice, no source).
-const APART: f64 = 0.06;
+/// How far a side or a diameter may be off: an eighth more or less of batter, and a fifth, which is the next pan that is made
+/// (common practice, no source).
+const MISLEADING: f64 = 0.06;
+const WRONG: f64 = 0.095;
+
+/// A depth may be off by this much: it is rounded coarsely, and seldom filled (common practice, no source).
+const DEPTH: f64 = 0.25;
+
+/// Up to so many centimetres a measurement is a depth.
+const DEEPEST: f64 = 8.5;
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
-    let pans = view.recipe.measures.iter().filter(|measure| is_pan(view.recipe, measure));
-    for measure in pans {
-        let Some(written) = sides(view.house, &measure.stated).filter(|sides| !sides.is_empty()) else { continue };
-        for restated in &measure.restated {
-            let Some(other) = sides(view.house, restated) else { continue };
-            if pans_apart(&written, &other).is_some_and(|apart| apart.abs() > APART) {
-                out.push(finding(view, measure, restated, &written, &other));
-            }
-        }
-    }
+    let pairs = view.recipe.pairs().into_iter();
+    let pans = pairs.filter(|pair| vessels::is_size_of_one(view.recipe, pair));
+    out.extend(pans.filter_map(|pair| finding(view, &pair)));
 }
 
-fn finding(view: &View<'_>, measure: &Measure, restated: &Stated, written: &[Length], other: &[Length]) -> Finding {
-    let recipe = view.recipe;
-    let (one, two) = (recipe.at(measure.stated.span), recipe.at(restated.span));
+fn finding(view: &View<'_>, pair: &Pair<'_>) -> Option<Finding> {
+    let (written, restated) = (vessels::sides(pair.written)?, vessels::sides(pair.restated)?);
+    let severity = how_far_apart(&written, &restated)?;
+    let (one, other) = (plain(view.recipe, pair.written), plain(view.recipe, pair.restated));
+    let holds = holds(&written, &restated).map(|share| format!("; it holds {share}")).unwrap_or_default();
+    let article =
+        if one.starts_with(['8', '⅛']) || one.starts_with("11") || one.starts_with("18") { "An" } else { "A" };
     let message = format!(
-        "A pan of {one} is not one of {two}. A cook with a ruler in the other unit takes the wrong pan, and the dish comes out too thin or runs over."
+        "{article} {one} pan is not a {other} pan{holds}. Whoever measures in the other unit takes the wrong one, and the dish runs over \
+         or comes out thin."
     );
-    let related =
-        Finding::new(CHECK.code, CHECK.severity, restated.span, message).related(measure.stated.span, "the same pan");
-    let fixes = [(restated, written, two), (&measure.stated, other, one)];
-    fixes.into_iter().fold(related, |found, (place, sides, old)| {
-        let text = print(sides, old);
-        found.fix(Fix::new(format!("Write {text}"), vec![Edit::replace(place.span, text)]))
-    })
+    let found =
+        Finding::new(CHECK.code, severity, pair.restated.span, message).related(pair.written.span, "the same pan");
+    let fixes = [(pair.restated, &written), (pair.written, &restated)];
+    let fixes = fixes.into_iter().filter(|(stated, _)| !(std::ptr::eq(*stated, pair.written) && pair.others));
+    Some(fixes.filter_map(|(stated, sides)| fix(view, stated, sides)).fold(found, Finding::fix))
 }
 
-/// The sides in the unit that `like` is written in, as makers round: inches to the half, small centimetres to the half.
-fn print(sides: &[Length], like: &str) -> String {
-    let metric = like.contains("cm") || like.contains("centi");
-    let rounded = sides.iter().map(|side| {
-        let number = if metric { side.get::<centimeter>() } else { side.get::<inch>() };
-        let steps = if metric && number >= 15.0 { 1.0 } else { 2.0 };
-        (number * steps).round() / steps
-    });
-    let numbers: Vec<String> = rounded.map(print_decimal).collect();
-    let unit = match () {
-        () if metric => " cm",
-        () if like.contains("-in") => "-inch",
-        () if like.contains("inch") => " inches",
-        () => " in",
+/// How badly two pans differ, side by side, the longest with the longest; nothing where they do not, or are not as many.
+fn how_far_apart(written: &[Length], restated: &[Length]) -> Option<Severity> {
+    let sorted = |sides: &[Length]| {
+        let mut sides: Vec<f64> = sides.iter().map(|side| side.get::<centimeter>()).collect();
+        sides.sort_by(f64::total_cmp);
+        sides
     };
-    format!("{}{unit}", numbers.join(" x "))
+    if written.len() != restated.len() {
+        return None;
+    }
+    let pairs = sorted(written).into_iter().zip(sorted(restated)).filter(|(mine, _)| *mine > 0.0);
+    let severities = pairs.filter_map(|(mine, theirs)| {
+        let apart = ((theirs - mine) / mine).abs();
+        match mine.max(theirs) <= DEEPEST {
+            true => (apart > DEPTH).then_some(Severity::Warning),
+            false if apart > WRONG => Some(Severity::Error),
+            false => (apart > MISLEADING).then_some(Severity::Warning),
+        }
+    });
+    severities.min()
+}
+
+/// `23 % less`: what the second pan holds, beside the first, at one depth.
+fn holds(written: &[Length], restated: &[Length]) -> Option<String> {
+    let area = |sides: &[Length]| match sides {
+        [side] => Some(side.value * side.value),
+        [long, wide, ..] => Some(long.value * wide.value),
+        [] => None,
+    };
+    let share = (area(restated)? / area(written)? - 1.0) * 100.0;
+    let way = if share > 0.0 { "more" } else { "less" };
+    (share.abs() >= 5.0).then(|| format!("{} % {way}", print_decimal(share.abs().round())))
+}
+
+/// Writes the sides of the other pan in the place of these, in the unit that these have.
+fn fix(view: &View<'_>, stated: &Stated, sides: &[Length]) -> Option<Fix> {
+    let unit = stated.terms.iter().filter_map(Term::amount).find_map(|amount| amount.unit)?;
+    let amounts: Vec<Amount> =
+        sides.iter().map(|side| Amount::new(Interval::exactly(in_unit(*side, unit)), Some(unit))).collect();
+    let (edit, text) = match amounts.as_slice() {
+        [_] => rewriting::rewrite(view.recipe, stated, &amounts),
+        _ => {
+            let edit = each_number(view, stated, &amounts)?;
+            let text = edit.text.clone();
+            (edit, text)
+        }
+    };
+    Some(Fix::new(format!("Write {text}"), vec![edit]))
+}
+
+/// The length in a unit, as makers round it: inches to the half, centimetres to the whole, small ones to the half.
+fn in_unit(side: Length, unit: Unit) -> f64 {
+    let per = Amount::new(Interval::exactly(1.0), Some(unit)).quantity(&Default::default());
+    let number = match per {
+        crate::measure::Quantity::Length(one) => side.value / one.least.value,
+        _ => return side.value,
+    };
+    round_number(number, unit)
+}
+
+/// The same text with other numbers in it: `20 x 33 cm` as `23 x 33 cm`.
+fn each_number(view: &View<'_>, stated: &Stated, amounts: &[Amount]) -> Option<Edit> {
+    let text = &view.recipe.text;
+    let mut out = String::new();
+    let mut from = stated.span.start;
+    for (term, amount) in stated.terms.iter().zip(amounts) {
+        out.push_str(text.get(from..term.number.start)?);
+        out.push_str(&crate::measure::print_interval(&amount.number, amount.unit, &Default::default()));
+        from = term.number.end;
+    }
+    out.push_str(text.get(from..stated.span.end)?);
+    Some(Edit::replace(stated.span, out))
 }

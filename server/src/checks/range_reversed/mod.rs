@@ -1,7 +1,14 @@
 //! `range-reversed`: a range that runs from more to less.
 
-use super::{Check, Finding, Fix, Severity, View, support::numbers::faulty};
-use crate::{measure::NumberFault, text::Edit};
+use super::{
+    Check, Finding, Fix, Severity, View,
+    support::{around, numbers::faulty},
+};
+use crate::{
+    measure::NumberFault,
+    recipe::Recipe,
+    text::{Edit, Span},
+};
 
 /// The check.
 pub const CHECK: Check =
@@ -10,6 +17,9 @@ pub const CHECK: Check =
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     for (term, fault) in faulty(view.recipe) {
         let NumberFault::Reversed { .. } = fault else { continue };
+        if goes_down(view.recipe, term.number) {
+            continue;
+        }
         let written = view.recipe.at(term.number);
         let message = format!(
             "“{written}” runs from more to less. Turn it round, or correct the figure that is wrong: a cook would stop at the first."
@@ -20,6 +30,13 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
             None => found,
         });
     }
+}
+
+/// `lower the oven from 425 to 375°F`: from here to there, and no range.
+fn goes_down(recipe: &Recipe, number: Span) -> bool {
+    const DOWN: &[&str] = &["from", "lower", "reduce", "decrease", "drop", "cool", "turn", "down", "ratio"];
+    let by_word = recipe.at(number).chars().any(char::is_alphabetic);
+    by_word && around::before(recipe, number.start, 6).iter().any(|word| DOWN.contains(&&**word))
 }
 
 /// The two ends changed round, what stands between them kept: `45 to 35` as `35 to 45`.

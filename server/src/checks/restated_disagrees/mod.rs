@@ -4,11 +4,14 @@ use uom::si::length::centimeter;
 
 use super::{
     Check, Finding, Fix, Severity, View,
-    support::restated::{Pair, pairs, rewritten, severity},
+    finding::Certainty,
+    support::{
+        liquids,
+        restated::{Compared, Side, compared, plain},
+    },
 };
 use crate::{
-    larder::Food,
-    measure::{Comparison, Off, Quantity},
+    measure::{Off, Quantity, Style, difference, print_amounts, print_decimal},
     recipe::weights,
 };
 
@@ -17,57 +20,86 @@ pub const CHECK: Check =
     Check { code: "restated-disagrees", severity: Severity::Error, on: true, docs: include_str!("docs.md"), find };
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
-    out.extend(pairs(view).iter().filter_map(|pair| finding(view, pair)));
+    out.extend(compared(view).iter().filter_map(|compared| finding(view, compared)));
 }
 
-fn finding(view: &View<'_>, pair: &Pair<'_>) -> Option<Finding> {
-    let Comparison::Compared(agreement) = pair.comparison else { return None };
-    if agreement.other.is_some() {
-        return None; // restated-other-cup has more to say
-    }
-    let severity = severity(agreement.verdict(&view.house.tolerances))?;
-    let recipe = view.recipe;
-    if severity != Severity::Error && is_thin(view, pair) {
+fn finding(view: &View<'_>, compared: &Compared<'_>) -> Option<Finding> {
+    let agreement = compared.agreement()?;
+    // Other cups, and ounces that are fluid ounces, have a check of their own.
+    if agreement.other.is_some() || liquids::are_fluid_ounces(view, compared).is_some() {
         return None;
     }
-    let (written, restated) = (recipe.at(pair.written.span), recipe.at(pair.restated.span));
-    let index = recipe.measures.iter().position(|measure| std::ptr::eq(measure, pair.measure));
-    let food = index.and_then(|index| weights::food_of(recipe, index));
-    let meant = rewritten(view.house, pair.written, pair.restated, pair.density.as_ref());
-    let message = message(written, restated, meant.as_ref().map(|(_, text)| text.as_str()), agreement.off, food);
-    let mut found =
-        Finding::new(CHECK.code, severity, pair.restated.span, message).related(pair.written.span, "the same amount");
-    if let Some((edit, text)) = meant {
-        found = found.fix(Fix::new(format!("Restate {written} as {text}"), vec![edit]));
+    let severity = compared.severity(view)?;
+    if severity != Severity::Error && is_thin(view, compared) {
+        return None;
     }
-    if let Some((edit, text)) = rewritten(view.house, pair.restated, pair.written, pair.density.as_ref()) {
-        found = found.fix(Fix::new(format!("Keep {restated} and write {text} before it"), vec![edit]));
+    let by_density = matches!(agreement.off, Off::BeyondDensity(_));
+    let mut found =
+        Finding::new(CHECK.code, severity, compared.pair.restated.span, message(view, compared, agreement.off))
+            .certainty(if by_density { Certainty::Likely } else { Certainty::Sure })
+            .related(compared.pair.written.span, "the same amount");
+    let (written, restated) = (plain(view.recipe, compared.pair.written), plain(view.recipe, compared.pair.restated));
+    if is_one_pack(view, compared) {
+        let each = crate::text::Edit::insert(compared.pair.restated.span.end, " each");
+        found = found.fix(Fix::new(format!("Write {restated} each"), vec![each]));
+    }
+    if let Some((edit, text)) = compared.rewritten(view, Side::Restated) {
+        found = found.fix(Fix::new(format!("Restate {} as {text}", whole(view, compared)), vec![edit]));
+    }
+    if let Some((edit, text)) = compared.rewritten(view, Side::Written) {
+        found = found.fix(Fix::new(format!("Keep {restated} and write {text} instead of {written}"), vec![edit]));
     }
     Some(found)
 }
 
-/// A thickness under an inch or so: rulers of both kinds are coarser than the tolerance.
-fn is_thin(view: &View<'_>, pair: &Pair<'_>) -> bool {
-    matches!(pair.written.quantity(&view.house.measures), Some(Quantity::Length(length)) if length.least.get::<centimeter>() < 2.6)
+/// A thickness of an inch or less: rulers of both kinds are coarser than the tolerance.
+fn is_thin(view: &View<'_>, compared: &Compared<'_>) -> bool {
+    let quantity = compared.pair.written.quantity(&view.house.measures);
+    matches!(quantity, Some(Quantity::Length(length)) if length.least.get::<centimeter>() < 2.6)
 }
 
-fn message(written: &str, restated: &str, meant: Option<&str>, off: Off, food: Option<&Food>) -> String {
-    let about =
-        meant.map(|meant| format!("about {meant}, not {restated}")).unwrap_or_else(|| format!("not {restated}"));
+/// Whether what stands behind the name is what one of the packs holds: `2 (14-oz) cans tomatoes (400 g)`.
+fn is_one_pack(view: &View<'_>, compared: &Compared<'_>) -> bool {
+    let measures = &view.house.measures;
+    let both = compared.pair.written.quantity(measures).zip(compared.pair.restated.quantity(measures));
+    let off = both.and_then(|(one, again)| difference(&one, &again, None));
+    compared.pair.apart && compared.pair.times.is_some() && off.is_some_and(|off| off.size() < 0.05)
+}
+
+/// The first amount, with the number of packs where it is that of one.
+fn whole(view: &View<'_>, compared: &Compared<'_>) -> String {
+    let written = plain(view.recipe, compared.pair.written);
+    match compared.pair.times.and_then(|times| times.most) {
+        Some(times) => format!("{} x {}", print_decimal(times), written.replace('-', " ")),
+        None => written,
+    }
+}
+
+fn message(view: &View<'_>, compared: &Compared<'_>, off: Off) -> String {
+    let (written, restated) = (whole(view, compared), plain(view.recipe, compared.pair.restated));
+    let meant =
+        compared.as_other_says(view, Side::Restated).map(|(_, amounts)| print_amounts(&amounts, &Style::default()));
+    let about = meant.map_or(format!("not {restated}"), |meant| format!("about {meant}, not {restated}"));
     match off {
+        _ if is_one_pack(view, compared) => {
+            format!("{written} is {about}. If {restated} is what one holds, write “{restated} each”.")
+        }
         Off::BeyondDensity(_) => {
+            let food = weights::food_of(view.recipe, compared.pair.measure);
             let of = food.map(|food| format!(" of {}", food.name)).unwrap_or_default();
             format!(
                 "{written}{of} is {about}. A cook who weighs and a cook who measures would make two different dishes."
             )
         }
-        Off::Degrees(_) => format!("{written} is {about}. One of two ovens is set wrong."),
+        Off::Degrees(off) => {
+            let way = if off > 0.0 { "hotter" } else { "cooler" };
+            let off = print_decimal(off.abs().round());
+            format!("{written} is {about}: {off} °C {way}. Some readers will cook it too hot, and some too cool.")
+        }
         Off::Share(off) => {
             let more = if off > 0.0 { "more" } else { "less" };
-            format!(
-                "{written} is {about}: {:.0} % {more}. Correct the one that is wrong.",
-                (off.abs() * 100.0).max(1.0)
-            )
+            let percent = (off.abs() * 100.0).max(1.0);
+            format!("{written} is {about}: {percent:.0} % {more}. Correct the one that is wrong.")
         }
     }
 }

@@ -51,3 +51,14 @@ fn ends(text: &str, at: usize, c: char) -> bool {
 pub fn words_in(recipe: &Recipe, span: Span) -> Vec<String> {
     words(recipe.at(span)).map(|word| fold(word).into_owned()).collect()
 }
+
+/// Whether the sentence that holds `span` has one of these words, which are folded.
+pub fn sentence_has(recipe: &Recipe, span: Span, wanted: &[&str]) -> bool {
+    words(recipe.at(sentence(recipe, span))).any(|word| wanted.contains(&&*fold(word)))
+}
+
+/// Whether a word of the clause that holds `span`, between commas, slashes and parentheses, is one of these, which are folded.
+pub fn clause_has(recipe: &Recipe, span: Span, wanted: &[&str]) -> bool {
+    let mut around = before(recipe, span.start, usize::MAX).into_iter().chain(behind(recipe, span.end, usize::MAX));
+    around.any(|word| wanted.contains(&&*word))
+}

@@ -1,7 +1,15 @@
 //! What a temperature is said of.
 
 use super::around;
-use crate::{recipe::Recipe, text::Span};
+use crate::{
+    recipe::{Recipe, measures::Stated},
+    text::Span,
+};
+
+/// Whether a stated temperature is a fan oven's. Its conventional partner beside it is no conversion.
+pub fn is_fan(recipe: &Recipe, stated: &Stated) -> bool {
+    around::clause_has(recipe, stated.span, &["fan", "convection", "forced"])
+}
 
 /// Whether a temperature is a difference: `lower it by 25°F`, `25°F hotter`. Differences convert without the 32.
 pub fn is_difference(recipe: &Recipe, span: Span) -> bool {

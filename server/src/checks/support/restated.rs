@@ -1,173 +1,155 @@
-//! Pairs of an amount and its restatement, and what would make them agree.
+//! Amounts that are stated twice, and how the two compare.
 
-use uom::si::f64::Length;
+use uom::si::thermodynamic_temperature::degree_celsius;
 
+use super::{around, heat, rewriting, vessels};
 use crate::{
-    book::House,
     checks::{Severity, View},
-    larder::Density,
-    measure::{
-        Amount, Comparison, Interval, Quantity, Style, System, UnitKind, Verdict, compare, kitchen_amounts,
-        print_amounts,
-    },
+    measure::{Agreement, Amount, Comparison, Quantity, Steps, Tolerances, Unit, UnitKind, Verdict, compare},
     recipe::{
         Recipe,
-        language::{
-            lexicon::{Roles, roles},
-            token,
-        },
-        measures::{Measure, Place, Stated, Term},
+        measures::{Measure, Place, Stated},
+        mentions::Share,
+        pairs::Pair,
         weights,
     },
-    text::{Edit, Span},
+    text::Edit,
 };
 
-/// An amount with one of its restatements.
-pub struct Pair<'r> {
-    /// The measure that holds both.
+/// An amount and the same amount again, compared.
+pub struct Compared<'r> {
+    /// The two.
+    pub pair: Pair<'r>,
+    /// The measure that the first stands in.
     pub measure: &'r Measure,
-    /// The amount.
-    pub written: &'r Stated,
-    /// The same amount again, as the manuscript has it.
-    pub restated: &'r Stated,
+    /// What the first comes to, packs multiplied and hedges heeded.
+    pub written: Vec<Amount>,
+    /// What the second comes to.
+    pub restated: Vec<Amount>,
     /// How the two compare.
     pub comparison: Comparison,
-    /// The density by which they were compared, where one is known.
-    pub density: Option<Density>,
 }
 
-/// Every pair of the recipe that can be read; pans and what only looks like a restatement are left out.
-pub fn pairs<'r>(view: &View<'r>) -> Vec<Pair<'r>> {
+/// One of the two.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// The first.
+    Written,
+    /// The second.
+    Restated,
+}
+
+/// Every pair of the recipe that can be read. Sizes of vessels have a check of their own; a fan oven's setting beside a
+/// conventional one's and differences of temperature are no restatements.
+pub fn compared<'r>(view: &View<'r>) -> Vec<Compared<'r>> {
+    let pairs = view.recipe.pairs().into_iter();
+    pairs.filter(|pair| !vessels::is_size_of_one(view.recipe, pair)).filter_map(|pair| one(view, pair)).collect()
+}
+
+fn one<'r>(view: &View<'r>, pair: Pair<'r>) -> Option<Compared<'r>> {
     let recipe = view.recipe;
-    let mut out = Vec::new();
-    for (index, measure) in recipe.measures.iter().enumerate() {
-        if matches!(measure.place, Place::Test(_)) || is_difference(recipe, measure) || is_pan(recipe, measure) {
-            continue;
-        }
-        let density = weights::food_of(recipe, index).and_then(|food| weights::density_of(recipe, measure, food));
-        let mut add = |written: &'r Stated, restated: &'r Stated| {
-            out.extend(pair(view.house, measure, written, restated, density));
-        };
-        for restated in &measure.restated {
-            add(&measure.stated, restated);
-        }
-        if let [written, rest @ ..] = measure.each.as_slice() {
-            rest.iter().for_each(|restated| add(written, restated));
+    let (written, restated) = recipe.amounts(&pair)?;
+    if pair.written.kind() == Some(UnitKind::Temperature) {
+        let fan = heat::is_fan(recipe, pair.written) != heat::is_fan(recipe, pair.restated);
+        if fan || heat::is_difference(recipe, pair.written.span) || agree_as_differences(&written, &restated) {
+            return None;
         }
     }
-    out
+    let density = weights::range_of(recipe, pair.measure);
+    let comparison = compare(&written, &restated, &view.house.measures, density.as_ref());
+    Some(Compared { pair, measure: recipe.measures.get(pair.measure)?, written, restated, comparison })
 }
 
-/// "Lower the oven by 25°F (14°C)": a difference, and no temperature.
-pub fn is_difference(recipe: &Recipe, measure: &Measure) -> bool {
-    let heat = measure
-        .stated
-        .terms
-        .first()
-        .and_then(Term::amount)
-        .is_some_and(|amount| amount.kind() == UnitKind::Temperature);
-    let before = recipe.text.get(..measure.span.start).unwrap_or_default().trim_end();
-    let after = recipe.text.get(measure.span.end..).unwrap_or_default().trim_start();
-    let word = before.rsplit(|c: char| !c.is_alphabetic()).next().unwrap_or_default().to_lowercase();
-    let next = after.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default().to_lowercase();
-    heat && (matches!(word.as_str(), "by" | "another")
-        || matches!(
-            next.as_str(),
-            "over" | "above" | "below" | "under" | "higher" | "lower" | "hotter" | "cooler" | "more" | "less"
-        ))
-}
+/// Beyond this many degrees a difference is not met in a kitchen.
+const LARGEST_DIFFERENCE: f64 = 100.0;
 
-/// Whether a measure is the size of something that is cooked in: it stands in the equipment, has sides, or a vessel follows.
-pub fn is_pan(recipe: &Recipe, measure: &Measure) -> bool {
-    if measure.stated.unit().is_none_or(|unit| unit.kind() != UnitKind::Length) {
-        return false;
-    }
-    if matches!(measure.place, Place::Equipment(_)) || measure.stated.sides {
-        return true;
-    }
-    let after = Span::new(measure.span.end, (measure.span.end + 40).min(recipe.text.len()));
-    let after = Span::new(
-        after.start,
-        (after.start..=after.end).rev().find(|end| recipe.text.is_char_boundary(*end)).unwrap_or(after.start),
-    );
-    let words = token::tokens(&recipe.text, after, &[]);
-    let near = words.iter().take_while(|word| word.kind == token::TokenKind::Word).take(3);
-    near.into_iter().any(|word| {
-        roles(&word.fold).any(Roles::VESSEL)
-            && !word.one_of(&["work", "side", "base", "bottom", "hand", "paper", "foil", "cup", "board", "surface"])
-    })
-}
-
-fn pair<'r>(
-    house: &House,
-    measure: &'r Measure,
-    written: &'r Stated,
-    restated: &'r Stated,
-    density: Option<Density>,
-) -> Option<Pair<'r>> {
-    if written.sides || restated.sides || restated.each {
-        return None;
-    }
-    let (one, two) = (amounts(written)?, amounts(restated)?);
-    if one.is_empty() || two.is_empty() || two.iter().any(|amount| amount.unit.is_none()) {
-        return None;
-    }
-    let range = density.map(|density| Interval::between(density.low, density.high));
-    let comparison = compare(&one, &two, &house.measures, range.as_ref());
-    Some(Pair { measure, written, restated, comparison, density })
-}
-
-/// The amounts of a statement, where every number can be read.
-pub fn amounts(stated: &Stated) -> Option<Vec<Amount>> {
-    stated.terms.iter().map(Term::amount).collect()
-}
-
-/// The sides of a pan, where they are lengths.
-pub fn sides(house: &House, stated: &Stated) -> Option<Vec<Length>> {
-    let amounts = amounts(stated)?;
-    let lengths = amounts.iter().map(|amount| match amount.quantity(&house.measures) {
-        Quantity::Length(length) if length.is_exact() => Some(length.least),
+/// `25°F (14°C)` can only be a difference, whatever the words say.
+fn agree_as_differences(written: &[Amount], restated: &[Amount]) -> bool {
+    let celsius = |amounts: &[Amount]| match amounts {
+        [Amount { number, .. }] if number.least > LARGEST_DIFFERENCE => None,
+        [Amount { unit: Some(Unit::DegreeFahrenheit), number }] => Some(number.middle() / 1.8),
+        [Amount { unit: Some(Unit::DegreeCelsius), number }] => Some(number.middle()),
         _ => None,
-    });
-    lengths.collect()
+    };
+    celsius(written).zip(celsius(restated)).is_some_and(|(one, other)| (one - other).abs() <= 1.5)
 }
 
-/// How badly a verdict hurts; nothing where the two agree.
-pub fn severity(verdict: Verdict) -> Option<Severity> {
-    match verdict {
-        Verdict::Agrees => None,
-        Verdict::Query => Some(Severity::Info),
-        Verdict::Misleading => Some(Severity::Warning),
-        Verdict::Wrong => Some(Severity::Error),
+impl Compared<'_> {
+    /// How well the two agree, where they measure the same thing.
+    pub fn agreement(&self) -> Option<Agreement> {
+        match self.comparison {
+            Comparison::Compared(agreement) => Some(agreement),
+            _ => None,
+        }
+    }
+
+    /// How badly it hurts that the two are apart; nothing where they agree.
+    pub fn severity(&self, view: &View<'_>) -> Option<Severity> {
+        match self.agreement()?.verdict(&self.tolerances(view)) {
+            Verdict::Agrees => None,
+            Verdict::Query => Some(Severity::Info),
+            Verdict::Misleading => Some(Severity::Warning),
+            Verdict::Wrong => Some(Severity::Error),
+        }
+    }
+
+    /// The house's tolerances; half as wide for a temperature that is no oven's, where a few degrees decide: meat, milk, yeast.
+    fn tolerances(&self, view: &View<'_>) -> Tolerances {
+        let house = view.house.tolerances;
+        let Some(Quantity::Temperature(heat)) = Amount::total(&self.written, &view.house.measures) else {
+            return house;
+        };
+        let oven = heat.least.get::<degree_celsius>() >= COOLEST_OVEN
+            || around::sentence_has(view.recipe, self.pair.written.span, &["oven", "bake", "roast"]);
+        if oven {
+            return house;
+        }
+        let Steps { misleading, wrong, .. } = house.degrees;
+        Tolerances { degrees: Steps { misleading: misleading / 2.0, wrong: wrong / 2.0, ..house.degrees }, ..house }
+    }
+
+    /// The edit that makes one of the two agree with the other, and what then stands there. Nothing where that cannot be told,
+    /// or where more hangs on the first: how much is in each pack, further restatements, steps that take a part of it.
+    pub fn rewritten(&self, view: &View<'_>, side: Side) -> Option<(Edit, String)> {
+        let (stated, amounts) = self.as_other_says(view, side)?;
+        let free = self.pair.times.is_none() && !self.pair.others && !self.is_shared_out(view.recipe);
+        (side == Side::Restated || free).then(|| rewriting::rewrite(view.recipe, stated, &amounts))
+    }
+
+    /// Whether a step takes so and so much of what the first amount lists.
+    fn is_shared_out(&self, recipe: &Recipe) -> bool {
+        let Place::Ingredient(line) = self.measure.place else { return false };
+        let mut shares = recipe.flow.mentions.iter().filter(|mention| matches!(mention.share, Share::Amount(_)));
+        shares.any(|mention| mention.targets.iter().any(|target| target.ingredient() == Some(line)))
+    }
+
+    /// What one side would have to say to agree with the other.
+    pub fn as_other_says(&self, view: &View<'_>, side: Side) -> Option<(&Stated, Vec<Amount>)> {
+        let pair = &self.pair;
+        let (stated, from) = match side {
+            Side::Restated if pair.times.is_some() => (pair.restated, self.written.clone()),
+            Side::Restated => (pair.restated, pair.written.amounts()?),
+            Side::Written => (pair.written, pair.restated.amounts()?),
+        };
+        let density = weights::density_of(view.recipe, pair.measure).map(|density| density.typical);
+        let amounts = rewriting::in_measures_of(stated, &from, density, &view.house.measures)?;
+        let (written, restated) = match side {
+            Side::Restated => (&self.written, &amounts),
+            Side::Written => (&amounts, &self.restated),
+        };
+        let range = weights::range_of(view.recipe, pair.measure);
+        let comparison = compare(written, restated, &view.house.measures, range.as_ref());
+        let again = Compared { comparison, written: written.clone(), restated: restated.clone(), ..*self };
+        let agrees =
+            again.agreement().is_some_and(|agreement| agreement.other.is_none()) && again.severity(view).is_none();
+        agrees.then_some((stated, amounts))
     }
 }
 
-/// What `of` comes to in the system and the kind of `like`, as a kitchen rounds it; nothing where that cannot be told.
-pub fn in_place_of(house: &House, of: &Stated, like: &Stated, density: Option<&Density>) -> Option<Vec<Amount>> {
-    let quantity = of.quantity(&house.measures)?;
-    let unit = like.unit()?;
-    let typical = density.map(|density| Interval::exactly(density.typical));
-    let wanted = match (&quantity, unit.kind()) {
-        (Quantity::Volume(_), UnitKind::Weight) => Quantity::Weight(quantity.weight(&typical?)?),
-        (Quantity::Weight(_), UnitKind::Volume) => Quantity::Volume(quantity.volume(&typical?)?),
-        _ if quantity.kind() == unit.kind() => quantity,
-        _ => return None,
-    };
-    let found = kitchen_amounts(&wanted, unit.system().unwrap_or(System::Metric), &house.measures);
-    (!found.is_empty()).then_some(found)
-}
+/// Below this many °C nothing is an oven's setting.
+const COOLEST_OVEN: f64 = 90.0;
 
-/// The edit that puts what `of` comes to in the place of `like`, with the text it puts there. Nothing where the two would still
-/// disagree.
-pub fn rewritten(house: &House, of: &Stated, like: &Stated, density: Option<&Density>) -> Option<(Edit, String)> {
-    let amounts = in_place_of(house, of, like, density)?;
-    let range = density.map(|density| Interval::between(density.low, density.high));
-    let agrees = match compare(&self::amounts(of)?, &amounts, &house.measures, range.as_ref()) {
-        Comparison::Compared(agreement) => {
-            agreement.verdict(&house.tolerances) == Verdict::Agrees && agreement.other.is_none()
-        }
-        _ => false,
-    };
-    let text = print_amounts(&amounts, &Style::default());
-    agrees.then(|| (Edit::replace(like.span, text.clone()), text))
+/// A stated amount on one line, as a sentence can hold it.
+pub fn plain(recipe: &Recipe, stated: &Stated) -> String {
+    super::words::plain(recipe.at(stated.span))
 }

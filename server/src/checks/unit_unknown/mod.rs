@@ -2,7 +2,7 @@
 
 use super::{Check, Finding, Fix, Severity, View};
 use crate::{
-    larder::{larder, words::fold},
+    larder::words::fold,
     measure::nearest_unit,
     recipe::{
         Recipe,
@@ -45,8 +45,9 @@ fn misspelt(recipe: &Recipe, measure: &Measure) -> Option<(Span, &'static str)> 
     let follows = recipe.text.get(span.end..)?.starts_with(' ')
         && recipe.text.get(span.end + 1..)?.starts_with(|c: char| c.is_alphabetic() || c == '(');
     let folded = fold(word);
-    let known =
-        roles(&folded) != Roles::default() || !larder().scan(&[&*folded]).is_empty() || larder().is_kind(&folded);
+    let known = roles(&folded) != Roles::default()
+        || !recipe.larder.scan(&[&*folded]).is_empty()
+        || recipe.larder.is_kind(&folded);
     let meant = nearest_unit(word).filter(|_| blanks <= 1 && follows && !known)?;
     Some((span, meant))
 }

@@ -2,7 +2,7 @@
 
 use super::Reader;
 use crate::{
-    measure::{Amount, Unit, read_number},
+    measure::{Amount, Unit, UnitKind, read_number},
     recipe::measures::{Measure, Place, Stated, Term},
     syntax::{Kind, Node},
     text::Span,
@@ -38,6 +38,7 @@ impl Reader<'_> {
                 _ => {}
             }
         }
+        packed(&mut measure);
         measure.open = measure.hedge.is_some_and(|hedge| hedge.of(self.text).to_lowercase().contains("least"))
             || self.open_ended(node);
         self.recipe.measures.push(measure);
@@ -124,6 +125,20 @@ impl Reader<'_> {
         });
         Term { span: unit.map_or(number, |unit| number.joined(unit)), number, unit, amount }
     }
+}
+
+/// `2 x 400 g` has no sides: it counts two of 400 g each, and what restates it restates the size of one.
+fn packed(measure: &mut Measure) {
+    let [count, size] = measure.stated.terms.as_slice() else { return };
+    let kind = size.amount().and_then(|amount| amount.unit).map(Unit::kind);
+    if !measure.stated.sides || matches!(kind, None | Some(UnitKind::Length)) {
+        return;
+    }
+    let bare = |amount: Amount| Amount { unit: None, ..amount };
+    let count = Term { amount: count.amount.map(bare), ..count.clone() };
+    measure.each.push(Stated { span: size.span, terms: vec![size.clone()], ..Stated::default() });
+    measure.each.append(&mut measure.restated);
+    measure.stated = Stated { span: count.span, terms: vec![count], ..Stated::default() };
 }
 
 fn by_word(text: &str) -> bool {

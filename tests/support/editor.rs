@@ -128,6 +128,13 @@ impl Editor {
         }
     }
 
+    /// What the server asks by this method: answered with nothing, which is 'yes' to all that it asks.
+    pub async fn asked(&mut self, method: &str) -> Value {
+        let request = self.take(|message| message["method"] == method && !message["id"].is_null()).await;
+        self.write(&framed(&json!({ "jsonrpc": "2.0", "id": request["id"], "result": null }))).await;
+        request["params"].clone()
+    }
+
     /// Opens a document as version 1.
     pub async fn open(&mut self, uri: &str, text: &str) {
         let document = json!({ "uri": uri, "languageId": "tamis", "version": 1, "text": text });

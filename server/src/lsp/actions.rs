@@ -107,7 +107,7 @@ mod tests {
     const TEXT: &str = "Ingredients:\r\n- 🥚 eggs\r\n- salt\r\n";
 
     fn document() -> Opened {
-        Opened::new(Url::parse("untitled:Cake").unwrap(), 7, TEXT)
+        Opened::new(Url::parse("untitled:Cake").unwrap(), 7, TEXT, Default::default())
     }
 
     fn span(word: &str) -> Span {

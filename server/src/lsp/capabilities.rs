@@ -4,7 +4,7 @@ use tower_lsp::lsp_types::{
     ClientCapabilities, CodeActionKind, CodeActionOptions, CodeActionProviderCapability, DiagnosticOptions,
     DiagnosticServerCapabilities, DiagnosticTag, HoverProviderCapability, InitializeResult, MarkupKind,
     PositionEncodingKind, ServerCapabilities, ServerInfo, TextDocumentSyncCapability, TextDocumentSyncKind,
-    TextDocumentSyncOptions,
+    TextDocumentSyncOptions, TextDocumentSyncSaveOptions,
 };
 
 use super::actions;
@@ -23,6 +23,8 @@ pub struct Editor {
     pub unnecessary_tag: bool,
     /// Whether it says that it asks for diagnostics by itself.
     pub pulls_diagnostics: bool,
+    /// Whether it tells of files that change, once it has been asked to.
+    pub watches_files: bool,
     /// Whether an edit may say which version of a document it is meant for.
     pub versioned_edits: bool,
 }
@@ -34,7 +36,9 @@ impl Editor {
         let diagnostics = document.and_then(|document| document.publish_diagnostics.as_ref());
         let hover_formats = document.and_then(|document| document.hover.as_ref()?.content_format.as_ref());
         let tags = diagnostics.and_then(|diagnostics| diagnostics.tag_support.as_ref());
-        let edits = client.workspace.as_ref().and_then(|workspace| workspace.workspace_edit.as_ref());
+        let workspace = client.workspace.as_ref();
+        let edits = workspace.and_then(|workspace| workspace.workspace_edit.as_ref());
+        let watched = workspace.and_then(|workspace| workspace.did_change_watched_files.as_ref());
         Editor {
             encoding: encoding(client),
             markdown_hover: hover_formats.is_some_and(|formats| formats.contains(&MarkupKind::Markdown)),
@@ -43,6 +47,7 @@ impl Editor {
                 .unwrap_or_default(),
             unnecessary_tag: tags.is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY)),
             pulls_diagnostics: document.is_some_and(|document| document.diagnostic.is_some()),
+            watches_files: watched.and_then(|watched| watched.dynamic_registration).unwrap_or_default(),
             versioned_edits: edits.and_then(|edits| edits.document_changes).unwrap_or_default(),
         }
     }
@@ -75,6 +80,7 @@ pub fn offer(editor: &Editor) -> InitializeResult {
         text_document_sync: Some(TextDocumentSyncCapability::Options(TextDocumentSyncOptions {
             open_close: Some(true),
             change: Some(TextDocumentSyncKind::INCREMENTAL),
+            save: Some(TextDocumentSyncSaveOptions::Supported(true)),
             ..Default::default()
         })),
         hover_provider: Some(HoverProviderCapability::Simple(true)),

@@ -20,7 +20,9 @@ use super::convert::Converter;
 use super::diagnostics::{self, Shown};
 use super::documents::Opened;
 use super::mail::{Mail, Question};
+use super::sheets::Request;
 use crate::text::{Edit, Span};
+use crate::workspace::book::StyleSheets;
 
 /// Works through the mail until nobody is left to write any.
 pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>) {
@@ -28,6 +30,10 @@ pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>) {
     let mut arrived = Vec::new();
     while mail.recv_many(&mut arrived, usize::MAX).await > 0 {
         desk.read(arrived.drain(..));
+        for request in desk.requests.drain(..) {
+            // Nobody here waits for a client to answer.
+            tokio::spawn(request.ask(client.clone()));
+        }
         while let Some(uri) = desk.due.pop_first() {
             if let Some(news) = desk.news_of(uri) {
                 client.publish_diagnostics(news.uri, news.diagnostics, news.version).await;
@@ -39,12 +45,15 @@ pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>) {
 }
 
 #[derive(Default)]
-struct Desk {
-    editor: Editor,
-    documents: HashMap<Url, Opened>,
-    shown: HashMap<Url, Shown>,
+pub(super) struct Desk {
+    pub(super) editor: Editor,
+    pub(super) documents: HashMap<Url, Opened>,
+    pub(super) shown: HashMap<Url, Shown>,
     /// The documents of which the client may have to be told news.
-    due: BTreeSet<Url>,
+    pub(super) due: BTreeSet<Url>,
+    pub(super) sheets: StyleSheets,
+    /// What the client is still to be asked.
+    pub(super) requests: Vec<Request>,
 }
 
 impl Desk {
@@ -62,10 +71,13 @@ impl Desk {
             let overtaken = |uri| latest.get(uri).is_some_and(|latest| *latest > place);
             match mail {
                 Mail::Introduced(editor) => self.editor = editor,
+                Mail::Ready => self.watch_sheets(),
+                Mail::SheetChanged => self.sheet_changed(),
                 Mail::Opened { uri, version, text } => self.open(uri, version, &text),
                 Mail::Changed { uri, version, changes } => self.change(uri, version, changes),
                 Mail::Closed { uri } => {
                     self.documents.remove(&uri);
+                    self.due.extend(self.sheet_over(&uri));
                     self.due.insert(uri);
                 }
                 Mail::Asked { uri, question } => {
@@ -84,7 +96,9 @@ impl Desk {
     }
 
     fn open(&mut self, uri: Url, version: i32, text: &str) {
-        self.documents.insert(uri.clone(), Opened::new(uri.clone(), version, text));
+        let house = self.house(&uri);
+        self.documents.insert(uri.clone(), Opened::new(uri.clone(), version, text, house));
+        self.due.extend(self.sheet_over(&uri));
         self.due.insert(uri);
     }
 
@@ -125,10 +139,7 @@ impl Desk {
 
     /// What the client has to be told of a document: its diagnostics, or that there are none any more.
     fn news_of(&mut self, uri: Url) -> Option<PublishDiagnosticsParams> {
-        let Some(document) = self.documents.get_mut(&uri) else {
-            let shown = self.shown.remove(&uri)?.take_back();
-            return shown.then(|| PublishDiagnosticsParams::new(uri, Vec::new(), None));
-        };
+        let Some(document) = self.documents.get_mut(&uri) else { return self.news_of_closed(uri) };
         document.catch_up();
         let shown = self.shown.entry(uri.clone()).or_default();
         if shown.is_pulled() {
@@ -140,7 +151,7 @@ impl Desk {
     }
 }
 
-fn diagnostics_of(document: &Opened, editor: &Editor) -> Vec<Diagnostic> {
+pub(super) fn diagnostics_of(document: &Opened, editor: &Editor) -> Vec<Diagnostic> {
     let converter = Converter::new(document, editor);
     document.findings().iter().map(|finding| converter.diagnostic(finding)).collect()
 }

@@ -37,6 +37,11 @@ impl Shown {
         news
     }
 
+    /// Says that the document is no longer open: nobody asks for its diagnostics.
+    pub fn close(&mut self) {
+        self.pulled = None;
+    }
+
     /// Whether an empty list has to be pushed, because what was pushed no longer holds.
     pub fn take_back(&mut self) -> bool {
         self.pushed.take().is_some_and(|(_, diagnostics)| !diagnostics.is_empty())

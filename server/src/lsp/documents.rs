@@ -1,6 +1,7 @@
-//! An open document: its text and what is known of it. The one place where the face towards editors meets the layers
+//! An open document, a manuscript or a style sheet: its text and what is known of it. The one place where the face towards editors meets the layers
 //! beneath it.
 
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use tower_lsp::lsp_types::Url;
@@ -8,8 +9,9 @@ use tower_lsp::lsp_types::Url;
 pub use crate::checks::{Finding, Fix, Severity};
 use crate::{
     assist,
+    book::House,
     text::{Backlog, Document, Edit, Span},
-    workspace::Manuscript,
+    workspace::{Manuscript, book},
 };
 
 /// A document that is open in the editor. Its text follows every edit at once; what is known of it follows when it
@@ -19,14 +21,23 @@ pub struct Opened {
     version: i32,
     text: Document,
     backlog: Backlog,
-    manuscript: Manuscript,
+    read: Read,
+}
+
+/// What has been read.
+enum Read {
+    /// A manuscript.
+    Manuscript(Box<Manuscript>),
+    /// A style sheet, which is small enough to be read anew each time.
+    Sheet { text: Document, findings: Vec<Finding> },
 }
 
 impl Opened {
-    /// The document as the client opened it.
-    pub fn new(uri: Url, version: i32, text: &str) -> Self {
-        let manuscript = Manuscript::new(text, Arc::default());
-        Opened { uri, version, text: manuscript.document().clone(), backlog: Backlog::default(), manuscript }
+    /// The document as the client opened it; a manuscript is read under that house style.
+    pub fn new(uri: Url, version: i32, text: &str, house: Arc<House>) -> Self {
+        let text = Document::new(text);
+        let read = if is_sheet(&uri) { Read::sheet(&text) } else { Read::manuscript(&text, house) };
+        Opened { uri, version, text, backlog: Backlog::default(), read }
     }
 
     /// Where it is, or will be, saved; `untitled:` if that is not known yet.
@@ -56,13 +67,31 @@ impl Opened {
     /// Reads what has been edited. To be called before anything else than its text is asked for.
     pub fn catch_up(&mut self) {
         if let Some(edit) = self.backlog.take(&self.text) {
-            self.manuscript.apply(&edit);
+            match &mut self.read {
+                Read::Manuscript(manuscript) => manuscript.apply(&edit),
+                Read::Sheet { .. } => self.read = Read::sheet(&self.text),
+            }
+        }
+    }
+
+    /// Reads a manuscript under another house style; says whether anything changes.
+    pub fn obey(&mut self, house: Arc<House>) -> bool {
+        self.catch_up();
+        match &self.read {
+            Read::Manuscript(manuscript) if *manuscript.house() != *house => {
+                self.read = Read::manuscript(&self.text, house);
+                true
+            }
+            _ => false,
         }
     }
 
     /// The text as it has been read: the same, once it has caught up.
     pub fn text_as_read(&self) -> String {
-        self.manuscript.text()
+        match &self.read {
+            Read::Manuscript(manuscript) => manuscript.text(),
+            Read::Sheet { text, .. } => text.to_string(),
+        }
     }
 
     /// Says that all edits up to `version` have been applied.
@@ -72,13 +101,37 @@ impl Opened {
 
     /// What is wrong with it, in the order of the text.
     pub fn findings(&self) -> Vec<Finding> {
-        self.manuscript.findings()
+        match &self.read {
+            Read::Manuscript(manuscript) => manuscript.findings(),
+            Read::Sheet { findings, .. } => findings.clone(),
+        }
     }
 
     /// What there is to say, in Markdown, about the place at `offset`, and how far that place reaches.
     pub fn hover(&self, offset: usize) -> Option<(Span, String)> {
-        let (start, recipe) = self.manuscript.recipe_at(offset)?;
-        let hover = assist::hover(recipe, self.manuscript.house(), offset - start)?;
+        let Read::Manuscript(manuscript) = &self.read else { return None };
+        let (start, recipe) = manuscript.recipe_at(offset)?;
+        let hover = assist::hover(recipe, manuscript.house(), offset - start)?;
         Some((hover.span.shifted(start), hover.markdown))
     }
+}
+
+impl Read {
+    fn manuscript(text: &Document, house: Arc<House>) -> Self {
+        Read::Manuscript(Box::new(Manuscript::new(&text.to_string(), house)))
+    }
+
+    fn sheet(text: &Document) -> Self {
+        Read::Sheet { findings: book::check_sheet(&text.to_string()), text: text.clone() }
+    }
+}
+
+/// Whether a document is a style sheet.
+pub fn is_sheet(uri: &Url) -> bool {
+    path(uri).is_some_and(|path| book::is_sheet(&path))
+}
+
+/// The file that a document is, if it is one.
+pub fn path(uri: &Url) -> Option<PathBuf> {
+    uri.to_file_path().ok()
 }

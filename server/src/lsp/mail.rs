@@ -11,6 +11,10 @@ use super::documents::Opened;
 pub enum Mail {
     /// The client has introduced itself.
     Introduced(Editor),
+    /// The client is ready to be asked things.
+    Ready,
+    /// A style sheet may have changed on disk.
+    SheetChanged,
     /// A document is open in the editor; from now on its text is what the client says.
     Opened {
         /// Which.

@@ -6,6 +6,7 @@
 //! | [`capabilities`] | what the editor can take, and what it is offered |
 //! | [`shell`] | one handler a method: puts what came into the mail and does nothing else |
 //! | [`desk`], [`documents`] | the one task that owns the open documents: edits in order, answers, publishing |
+//! | [`sheets`] | style sheets that are not open, and what changes when one is saved |
 //! | [`diagnostics`] | what the client was shown, by push until it pulls |
 //! | [`convert`] | spans and findings into the protocol's words |
 //! | [`actions`], [`hover`] | one file a feature: translate, ask the document, translate back |
@@ -22,6 +23,7 @@ mod frames;
 mod hover;
 mod mail;
 mod message;
+mod sheets;
 mod shell;
 mod transport;
 

@@ -7,13 +7,14 @@ use tokio::sync::oneshot;
 use tower_lsp::LanguageServer;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{
-    CodeActionParams, CodeActionResponse, DidChangeTextDocumentParams, DidCloseTextDocumentParams,
-    DidOpenTextDocumentParams, DocumentDiagnosticParams, DocumentDiagnosticReportResult, Hover, HoverParams,
-    InitializeParams, InitializeResult, TextDocumentIdentifier, Url,
+    CodeActionParams, CodeActionResponse, DidChangeTextDocumentParams, DidChangeWatchedFilesParams,
+    DidCloseTextDocumentParams, DidOpenTextDocumentParams, DidSaveTextDocumentParams, DocumentDiagnosticParams,
+    DocumentDiagnosticReportResult, Hover, HoverParams, InitializeParams, InitializeResult, InitializedParams,
+    TextDocumentIdentifier, Url,
 };
 
 use super::capabilities::{self, Editor};
-use super::documents::Opened;
+use super::documents::{Opened, is_sheet};
 use super::mail::Mail;
 use super::{actions, hover};
 
@@ -87,6 +88,10 @@ impl LanguageServer for Shell {
         Ok(offer)
     }
 
+    async fn initialized(&self, _: InitializedParams) {
+        self.post(Mail::Ready);
+    }
+
     async fn shutdown(&self) -> Result<()> {
         Ok(())
     }
@@ -103,6 +108,18 @@ impl LanguageServer for Shell {
 
     async fn did_close(&self, params: DidCloseTextDocumentParams) {
         self.post(Mail::Closed { uri: params.text_document.uri });
+    }
+
+    async fn did_save(&self, params: DidSaveTextDocumentParams) {
+        if is_sheet(&params.text_document.uri) {
+            self.post(Mail::SheetChanged);
+        }
+    }
+
+    async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
+        if params.changes.iter().any(|change| is_sheet(&change.uri)) {
+            self.post(Mail::SheetChanged);
+        }
     }
 
     async fn diagnostic(&self, params: DocumentDiagnosticParams) -> Result<DocumentDiagnosticReportResult> {

@@ -1,0 +1,112 @@
+//! Style sheets that are not open, and what changes when one is saved.
+//!
+//! A sheet takes effect as it stands on disk. What is being typed into it is checked, and changes nothing before it is saved.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use tower_lsp::Client;
+use tower_lsp::lsp_types::{
+    DidChangeWatchedFilesRegistrationOptions, FileSystemWatcher, GlobPattern, PublishDiagnosticsParams, Registration,
+    Url,
+};
+
+use super::desk::{Desk, diagnostics_of};
+use super::documents::{Opened, is_sheet, path};
+use crate::book::House;
+use crate::workspace::{book::SHEET, read::read, walk::Source};
+
+/// The version under which diagnostics of a file that is not open are kept; no client counts so low.
+const NOT_OPEN: i32 = i32::MIN;
+
+/// Something to ask the client.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Request {
+    /// To tell of style sheets that change on disk.
+    WatchSheets,
+    /// To ask for diagnostics again.
+    RefreshDiagnostics,
+}
+
+impl Request {
+    /// Asks. A client that refuses goes without.
+    pub async fn ask(self, client: Client) {
+        let _ = match self {
+            Request::WatchSheets => client.register_capability(vec![sheet_watcher()]).await,
+            Request::RefreshDiagnostics => client.workspace_diagnostic_refresh().await,
+        };
+    }
+}
+
+fn sheet_watcher() -> Registration {
+    let watcher = FileSystemWatcher { glob_pattern: GlobPattern::String(format!("**/{SHEET}")), kind: None };
+    let options = DidChangeWatchedFilesRegistrationOptions { watchers: vec![watcher] };
+    Registration {
+        id: "tamis-style-sheets".into(),
+        method: "workspace/didChangeWatchedFiles".into(),
+        register_options: serde_json::to_value(options).ok(),
+    }
+}
+
+impl Desk {
+    /// Has the client tell of style sheets that change, if it can.
+    pub(super) fn watch_sheets(&mut self) {
+        if self.editor.watches_files {
+            self.requests.push(Request::WatchSheets);
+        }
+    }
+
+    /// The house style of a document.
+    pub(super) fn house(&self, uri: &Url) -> Arc<House> {
+        path(uri).map(|path| self.sheets.house(&path)).unwrap_or_default()
+    }
+
+    /// The style sheet that a document is under.
+    pub(super) fn sheet_over(&self, uri: &Url) -> Option<Url> {
+        let sheet = self.sheets.over(&path(uri)?)?.path;
+        Url::from_file_path(std::path::absolute(sheet).ok()?).ok()
+    }
+
+    /// Reads every open manuscript under the style that now holds, where that is another.
+    pub(super) fn sheet_changed(&mut self) {
+        self.sheets.forget();
+        let open: Vec<Url> = self.documents.keys().cloned().collect();
+        for uri in open {
+            let house = self.house(&uri);
+            self.due.extend(self.sheet_over(&uri));
+            if !self.documents.get_mut(&uri).is_some_and(|document| document.obey(house)) {
+                continue;
+            }
+            let pulled = self.shown.get(&uri).is_some_and(|shown| shown.is_pulled());
+            // Every client that pulls is asked: the protocol crate looks for the leave to do so under a name that no client uses.
+            if pulled && !self.requests.contains(&Request::RefreshDiagnostics) {
+                self.requests.push(Request::RefreshDiagnostics);
+            }
+            self.due.insert(uri);
+        }
+        let sheets: BTreeSet<Url> = self.shown.keys().filter(|uri| is_sheet(uri)).cloned().collect();
+        self.due.extend(sheets);
+    }
+
+    /// What the client has to be told of a document that is not open: what is wrong with a style sheet that an open manuscript is
+    /// under, or that there is nothing any more.
+    pub(super) fn news_of_closed(&mut self, uri: Url) -> Option<PublishDiagnosticsParams> {
+        let diagnostics =
+            self.sheet_on_disk(&uri).map(|sheet| diagnostics_of(&sheet, &self.editor)).unwrap_or_default();
+        if diagnostics.is_empty() {
+            let shown = self.shown.remove(&uri)?.take_back();
+            return shown.then(|| PublishDiagnosticsParams::new(uri, Vec::new(), None));
+        }
+        let shown = self.shown.entry(uri.clone()).or_default();
+        shown.close();
+        let (_, diagnostics) = shown.push(NOT_OPEN, diagnostics)?;
+        Some(PublishDiagnosticsParams::new(uri, diagnostics, None))
+    }
+
+    fn sheet_on_disk(&self, uri: &Url) -> Option<Opened> {
+        let file = path(uri).filter(|_| is_sheet(uri))?;
+        self.documents.keys().any(|open| self.sheet_over(open).as_ref() == Some(uri)).then_some(())?;
+        let text = read(&Source::File(file)).ok()?;
+        Some(Opened::new(uri.clone(), NOT_OPEN, &text, Arc::default()))
+    }
+}

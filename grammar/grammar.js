@@ -1,154 +1,136 @@
 /// <reference types="tree-sitter-cli/dsl" />
 // The grammar of the Tamis manuscript format. NODES.md shows what comes out of it.
 //
-// The scanner says what kind of line starts, where a run of plain words ends, and which word behind a number is a unit. So a line is
-// the unit of recovery, every text parses, and plain words make no nodes.
-
-const re = (source) => new RegExp(source);
-const anyCase = (word) => [...word].map((c) => (/[a-z]/.test(c) ? `[${c}${c.toUpperCase()}]` : c === " " ? "[ \\t-]+" : c)).join("");
-const label = (...words) => token(prec(2, re(words.map(anyCase).join("|"))));
+// Every text parses. The scanner tells what starts at the left margin, which line goes on with the one above, where a run of plain
+// words must stop because a measure opens, and which word behind a number is a unit. Plain words make no nodes.
 
 const FRACTION = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒";
+const gap = "[ \\t\\u00a0\\u2009\\u202f]";
 const digits = "(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)";
 const decimal = `(?:${digits}(?:[.,][0-9]+)*|[.][0-9]+)`;
 const fraction = "[0-9]+[/⁄][0-9]+(?:[/⁄][0-9]+)*";
-const mixed = `[0-9]+(?:(?:[ \\t\\u00a0]+|-|[ \\t]+(?:and|&)[ \\t]+)[0-9]+[/⁄][0-9]+|(?:[ \\t\\u00a0]*|-|[ \\t]+and[ \\t]+)[${FRACTION}])`;
+const join = `(?:${gap}|${gap}*(?:\\r\\n?|\\n)[ \\t])`; // over the end of a line that goes on indented
+const mixed = `[0-9]+(?:(?:${join}${gap}*|-|${gap}+(?:and|&)${gap}+)[0-9]+[/⁄][0-9]+|(?:${gap}*|-|${gap}+and${gap}+)[${FRACTION}])`;
 const figure = `(?:${mixed}|${fraction}|${decimal}|[${FRACTION}])`;
-const range = `${figure}(?:-?[ \\t]*[-‐‑‒–—][ \\t]*|-?[ \\t]+(?:to|or|TO|OR)[ \\t]+)${figure}`;
+const range = `${figure}(?:-?${gap}*[-‐‑‒–—](?:${join}${gap}*)?|-?${join}${gap}*(?:to|or|TO|OR)${join}${gap}*)${figure}`;
+const noMeasure = "[0-9]{4}-[0-9]{2}-[0-9]{2}|[0-9]{1,2}:[0-9]{2}|[0-9]*(?:1st|2nd|3rd|[04-9]th|1[1-3]th)";
+
+const line = ($, rule) => seq(rule, $._line);
+const inBrackets = ($, open, content, close, broken) => choice(seq(open, content, choice(...close, $._lost)), seq(broken, content, choice(...close, $._unclosed)));
 
 module.exports = grammar({
   name: "tamis",
 
+  // In the order of `enum Token` in scanner.c.
   externals: ($) => [
-    $._line, $._blank, $._soft,
-    $._at_recipe, $._at_header, $._at_equipment, $._at_ingredients, $._at_method, $._at_tests, $._at_prose, $._at_group, $._at_stet,
-    $._at_comment, $._at_query, $._at_step, $._at_bullet, $._at_text,
-    $._run, $._item_run, $.unit, $._word_number, $.hedge, $._join, $._restated, $._slash, $._by, $._gas, $._unclosed,
+    $._line, $._on, $._on_or_label, $._soft,
+    $._recipe_label, $._header_label, $._equipment_label, $._ingredients_label, $._method_label, $._tests_label, $._prose_label,
+    $._at_group, $._at_text, $._at_stet, $.step_number, $._bullet, $.comment, $.query,
+    $._run, $._item_run, $._note_run, $._inner_run, $._amount_run, $._reason_run,
+    $.unit, $._word_number, $.hedge, $._hedge_of_unit, $._size, $._join, $._by, $._of_size, $._gas, $._open_restated, $._slash,
+    $._arrow, $.escape, $._broken_mention, $._broken_reference, $._broken_note, $._unclosed, $._lost,
   ],
 
-  extras: ($) => [/[ \t\f\v\u00a0\u2000-\u200b\u202f\u205f\u3000\ufeff\u0085\u2028\u2029\u0000]/, $._soft],
+  extras: ($) => [/[ \t\f\v\r\n\u00a0\u2000-\u200b\u202f\u205f\u3000\ufeff\u0085\u2028\u2029\u0000]/, $._soft, $.comment, $.query],
 
-  conflicts: ($) => [],
+  inline: ($) => [$._inline, $._item_inline, $._note_inline, $._bracketed, $._stet_line, $._stet_inside, $._stet_word, $._term, $._figure, $._restatement, $._item_body],
 
   rules: {
-    manuscript: ($) => seq(optional($._blank), optional($.preamble), repeat($.recipe)),
+    manuscript: ($) => seq(optional($.preamble), repeat($.recipe)),
 
-    preamble: ($) => prec.right(repeat1(choice($.header, $.paragraph, $._aside))),
+    preamble: ($) => prec.right(repeat1(line($, choice($.header, $.paragraph, $._stet_line)))),
 
     recipe: ($) => prec.right(choice(
-      seq($.title_line, repeat(choice($.header, alias($.paragraph, $.headnote), $._aside)), repeat($._section)),
+      seq(line($, $.title_line), repeat(line($, choice($.header, alias($.paragraph, $.headnote), $._stet_line))), repeat($._section)),
       repeat1($._section),
     )),
 
-    title_line: ($) => seq($._at_recipe, field("label", alias($._recipe_label, $.label)), ":", optional(field("title", $.title)), $._end),
+    title_line: ($) => seq(field("label", alias($._recipe_label, $.label)), ":", optional(field("title", $.title))),
     title: ($) => repeat1($._inline),
-    header: ($) => seq($._at_header, field("label", alias($._header_label, $.label)), ":", optional(field("value", $.value)), $._end),
+    header: ($) => seq(field("label", alias($._header_label, $.label)), ":", optional(field("value", $.value))),
     value: ($) => repeat1($._inline),
 
-    paragraph: ($) => seq($._at_text, repeat1($._inline), repeat(seq($._line, choice(seq($._at_text, repeat1($._inline)), $._remark))), $._end_paragraph),
+    paragraph: ($) => seq(optional($._at_text), $._inline, repeat($._prose)),
+    _prose: ($) => choice($._inline, $._on, $._stet_inside),
 
     // ------------------------------------------------------------------------------------------------------ sections
     _section: ($) => choice($.equipment_section, $.ingredients_section, $.method_section, $.tests_section, $.prose_section),
 
-    equipment_section: ($) => prec.right(seq($._at_equipment, field("heading", alias($._equipment_label, $.label)), $._heading_end, repeat($._list_line))),
-    ingredients_section: ($) => prec.right(seq($._at_ingredients, field("heading", alias($._ingredients_label, $.label)), $._heading_end, repeat($._list_line))),
-    tests_section: ($) => prec.right(seq($._at_tests, field("heading", alias($._tests_label, $.label)), $._heading_end, repeat($._list_line))),
-    method_section: ($) => prec.right(seq($._at_method, field("heading", alias($._method_label, $.label)), $._heading_end, repeat(choice($.step, $.group_heading, $._aside)))),
-    prose_section: ($) => prec.right(seq(
-      $._at_prose, field("heading", alias($._prose_label, $.label)), ":",
-      choice(
-        seq(alias($._prose_first, $.paragraph)),
-        $._end,
-      ),
-      repeat(choice($.paragraph, $.group_heading, $._aside)),
+    equipment_section: ($) => prec.right(seq(line($, seq(field("heading", alias($._equipment_label, $.label)), $._heading_end)), repeat($._list_line))),
+    ingredients_section: ($) => prec.right(seq(line($, seq(field("heading", alias($._ingredients_label, $.label)), $._heading_end)), repeat($._list_line))),
+    tests_section: ($) => prec.right(seq(line($, seq(field("heading", alias($._tests_label, $.label)), $._heading_end)), repeat($._list_line))),
+    method_section: ($) => prec.right(seq(
+      line($, seq(field("heading", alias($._method_label, $.label)), $._heading_end)),
+      repeat(line($, choice($.step, $.group_heading, $._stet_line))),
     )),
-    _prose_first: ($) => seq(repeat1($._inline), repeat(seq($._line, choice(seq($._at_text, repeat1($._inline)), $._remark))), $._end_paragraph),
+    prose_section: ($) => prec.right(seq(
+      line($, seq(field("heading", alias($._prose_label, $.label)), ":", optional(alias($._first_paragraph, $.paragraph)))),
+      repeat(line($, choice($.paragraph, $.group_heading, $._stet_line))),
+    )),
+    // On the label's own line; another label may stand right below it.
+    _first_paragraph: ($) => seq(repeat1($._inline), optional(seq(choice($._on_or_label, $._stet_inside), repeat($._prose)))),
 
-    _heading_end: ($) => seq(optional(choice(field("group", $.group_name), seq("(", field("group", $.group_name), ")"))), ":", $._end),
-    group_heading: ($) => seq($._at_group, field("name", $.group_name), optional(":"), $._end),
+    _heading_end: ($) => seq(optional(choice(field("group", $.group_name), seq("(", field("group", $.group_name), ")"))), ":"),
+    group_heading: ($) => seq($._at_group, field("name", alias($._group_line, $.group_name)), optional(":")),
     group_name: ($) => /[^\s:()\[\]][^:()\[\]\n\r]*/,
+    _group_line: ($) => token(prec(1, /[^\s:][^:\n\r]*/)),
 
-    _list_line: ($) => choice($.item, $.group_heading, $._aside),
-    item: ($) => seq(
-      choice(seq($._at_bullet, $._marker), $._at_text),
-      choice(field("name", $.item_name), $._after_name),
-      repeat(choice($._after_name, field("preparation", $.preparation))),
-      $._end,
+    _list_line: ($) => line($, choice($.item, $.group_heading, $._stet_line)),
+    item: ($) => choice(seq($._bullet, optional($._item_body)), seq(optional($._at_text), $._item_body)),
+    _item_body: ($) => choice(
+      seq(repeat1(choice(field("name", $.item_name), field("note", $.note))), optional($._after_comma)),
+      $._after_comma,
     ),
-    _marker: ($) => /[-•*·–—▪▢☐□]/,
+    _after_comma: ($) => seq(",", repeat(choice(",", field("preparation", $.preparation), field("note", $.note)))),
     item_name: ($) => prec.right(repeat1($._item_inline)),
-    _after_name: ($) => choice(",", ")", field("note", $.note)),
     preparation: ($) => prec.right(repeat1($._item_inline)),
-    note: ($) => seq("(", repeat(choice($._item_inline, ",", $.note)), choice(")", $._unclosed)),
+    note: ($) => inBrackets($, "(", repeat(choice($._note_inline, $.note)), [")"], $._broken_note),
 
-    step: ($) => seq(
-      choice(seq($._at_step, field("number", $.step_number)), $._at_text),
-      $._step_body,
-      repeat(seq($._line, choice(seq($._at_text, $._step_body), $._remark))),
-      $._end_paragraph,
+    step: ($) => choice(
+      seq(choice(field("number", $.step_number), $._bullet), repeat($._step_part)),
+      seq(optional($._at_text), choice($._inline, $.result), repeat($._step_part)),
     ),
-    _step_body: ($) => choice(seq(repeat1($._inline), repeat($.result)), repeat1($.result)),
-    step_number: ($) => token(prec(3, re(`(?:${anyCase("step")}[ \\t]*)?[0-9]+[ \\t]*[.):]`))),
-    result: ($) => seq("=>", optional(seq($.result_name, repeat(seq(",", $.result_name)))), optional(",")),
-    result_name: ($) => prec.right(repeat1(choice($._item_run, $.measure, seq("(", repeat(choice($._item_run, $.measure, ",")), choice(")", $._unclosed)), $._aside_inline))),
+    _step_part: ($) => choice($._prose, $.result),
+    result: ($) => prec.right(seq($._arrow, repeat(choice(",", $.result_name)))),
+    result_name: ($) => prec.right(repeat1(choice($._item_run, $._bracketed, $.measure, $._parenthesis))),
+    _parenthesis: ($) => inBrackets($, "(", repeat(choice($._note_inline, $._parenthesis)), [")"], $._broken_note),
 
-    // ------------------------------------------------------------------------------------------- remarks and line ends
-    _remark: ($) => choice(seq($._at_comment, $.comment), seq($._at_query, $.query), $._stet_line),
-    _aside: ($) => seq($._remark, $._end),
     _stet_line: ($) => seq($._at_stet, $.stet),
-    stet: ($) => seq(alias(token(prec(2, re(anyCase("stet")))), "stet"), field("check", $.check_code), optional(seq(":", optional(field("reason", $.reason))))),
+    // Inside a step or a paragraph the text behind it goes on with the step; elsewhere indented lines go on with the reason.
+    _stet_inside: ($) => seq($._at_stet, alias($._short_stet, $.stet)),
+    stet: ($) => seq($._stet_word, field("check", $.check_code), repeat(":"), optional(field("reason", $.reason))),
+    _short_stet: ($) => seq($._stet_word, field("check", $.check_code), repeat(":"), optional(field("reason", alias($._reason_run, $.reason)))),
+    _stet_word: ($) => alias(/[Ss][Tt][Ee][Tt]/, "stet"),
     check_code: ($) => /[^\s:]+/,
-    reason: ($) => /[^\s][^\n\r]*/,
-    comment: ($) => token(prec(4, /\/\/[^\n\r]*/)),
-    query: ($) => token(prec(4, /\?\?[^\n\r]*|\[[ \t]*([Aa][Uu]|[Ee][Dd]):[^\]\n\r]*\]?|TK/)),
-
-    _end: ($) => choice($._line, $._blank),
-    _end_paragraph: ($) => prec(-1, choice($._line, $._blank)),
+    reason: ($) => seq($._reason_run, repeat(choice($._reason_run, ":"))),
 
     // --------------------------------------------------------------------------------------------------------- inline
-    _inline: ($) => choice($._run, $._aside_inline, $.measure, alias($._stray, "text")),
-    _item_inline: ($) => choice($._item_run, $._aside_inline, $.measure, alias($._item_stray, "text")),
-    _aside_inline: ($) => choice($.mention, $.cross_reference, $.escape, $.comment, $.query),
-    _stray: ($) => choice("]", "=", "\\", "(", ")", ",", ":", "/", "-"),
-    _item_stray: ($) => choice("]", "=", "\\", ":", "/", "-", "=>"),
-    escape: ($) => /\\[\[\]=\/?\\]/,
+    _inline: ($) => choice($._run, $._bracketed, $.measure, $._no_measure),
+    _item_inline: ($) => choice($._item_run, $._bracketed, $.measure, $._no_measure),
+    _note_inline: ($) => choice($._note_run, $._bracketed, $.measure, $._no_measure),
+    _bracketed: ($) => choice($.mention, $.cross_reference, $.escape),
+    _no_measure: ($) => token(prec(2, new RegExp(noMeasure))),
 
-    cross_reference: ($) => prec(2, seq(token(prec(3, "[[")), optional(field("title", $.reference_title)), choice("]]", "]", $._unclosed))),
-    reference_title: ($) => /[^\]\[\s][^\]\[\n\r]*/,
-    mention: ($) => seq("[", optional(field("name", $.mention_name)), choice("]", $._unclosed)),
-    mention_name: ($) => prec.right(repeat1(choice($._item_run, $.measure, ",", "(", ")", $.escape))),
+    cross_reference: ($) => inBrackets($, "[[", optional(field("title", $.reference_title)), ["]]", "]"], $._broken_reference),
+    reference_title: ($) => repeat1(/[^\]\[\s][^\]\[\n\r]*/),
+    mention: ($) => inBrackets($, "[", optional(field("name", $.mention_name)), ["]"], $._broken_mention),
+    mention_name: ($) => prec.right(repeat1(choice($._inner_run, $.measure, $.escape, $._no_measure))),
 
     // -------------------------------------------------------------------------------------------------------- measures
-    measure: ($) => prec.right(seq(
-      optional($.hedge),
-      $.amount,
-      repeat(choice(
-        seq($._slash, alias($._slashed, $.restated)),
-        $.restated,
-      )),
-    )),
-    _slashed: ($) => seq(optional($.hedge), $.amount),
-    restated: ($) => seq($._restated, $._restatement, choice(")", "]")),
-    _restatement: ($) => repeat1(choice($.amount, $.hedge, $._item_run, ",", ";", "/", $._slash)),
+    measure: ($) => prec.right(seq(optional($.hedge), $.amount, repeat(choice($.restated, alias($._slashed, $.restated))))),
+    _slashed: ($) => seq($._slash, optional($.hedge), $.amount),
+    restated: ($) => seq($._open_restated, $._restatement, choice(")", "]")),
+    _restatement: ($) => repeat1(choice($.amount, $.hedge, $._amount_run, $._slash, $._no_measure, ",", ";", "/")),
 
-    amount: ($) => prec.right(seq($._term, repeat(seq($._join, $._term)))),
-    _term: ($) => prec.right(choice(
-      seq($._figure, repeat(seq($._by, $._figure)), optional($.pack), optional($.unit)),
-      seq(alias($._word_number, $.number), $.unit),
+    amount: ($) => prec.right(seq($._term, repeat(seq(choice($._join, $._by), $._term)))),
+    _term: ($) => choice(
+      seq($._figure, optional($.pack), optional(seq(optional(choice(alias($._hedge_of_unit, $.hedge), $._size)), $.unit))),
+      seq(alias($._word_number, $.number), optional(choice(alias($._hedge_of_unit, $.hedge), $._size)), $.unit),
       seq(alias($._gas, $.unit), $._figure),
-    )),
+    ),
     _figure: ($) => choice($.number, $.range),
-    pack: ($) => seq($._restated, $._restatement, choice(")", "]")),
-    number: ($) => token(prec(1, re(figure))),
-    range: ($) => token(prec(1, re(range))),
-
-    // ---------------------------------------------------------------------------------------------------------- labels
-    _recipe_label: ($) => label("recipe"),
-    _header_label: ($) => label("yield", "serves", "time", "course", "cuisine", "diet", "allergens", "author", "photo", "keywords", "status"),
-    _equipment_label: ($) => label("equipment"),
-    _ingredients_label: ($) => label("ingredients"),
-    _method_label: ($) => label("method", "directions", "instructions", "preparation", "steps"),
-    _tests_label: ($) => label("tests"),
-    _prose_label: ($) => label("notes", "storage", "make ahead", "variations", "sidebar"),
+    pack: ($) => choice(seq($._open_restated, $._restatement, choice(")", "]")), seq($._of_size, $.amount)),
+    number: ($) => token(prec(1, new RegExp(figure))),
+    range: ($) => token(prec(1, new RegExp(range))),
   },
 });

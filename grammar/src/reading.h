@@ -1,0 +1,93 @@
+// Characters and words as the scanner reads them.
+
+#include "tree_sitter/parser.h"
+#include "words.h"
+#include <string.h>
+
+/** A word in lower case, with what words.h knows of it. Only the start is kept of words longer than any in the table. */
+typedef struct {
+  char text[LONGEST_WORD + 1];
+  unsigned size, kinds, capitals;
+} Word;
+
+static inline int32_t at(TSLexer *lexer) { return lexer->lookahead; }
+static inline void next(TSLexer *lexer) { lexer->advance(lexer, false); }
+static inline bool ended(TSLexer *lexer) { return at(lexer) == 0 && lexer->eof(lexer); }
+static inline bool newline(int32_t c) { return c == '\n' || c == '\r'; }
+static inline bool line_over(TSLexer *lexer) { return newline(at(lexer)) || ended(lexer); }
+static inline bool digit(int32_t c) { return c >= '0' && c <= '9'; }
+static inline bool figure(int32_t c) { return digit(c) || (c >= 0xbc && c <= 0xbe) || (c >= 0x2150 && c <= 0x215e); }
+static inline bool degree(int32_t c) { return c == 0xb0 || c == 0xba || c == 0x2da || c == 0x2103 || c == 0x2109; }
+static inline bool hyphen(int32_t c) { return c == '-' || c == 0x2010 || c == 0x2011; }
+static inline bool inch_mark(int32_t c) { return c == '"' || c == 0x2033 || c == 0x201d; }
+static inline bool one_of(int32_t c, const char *set) { return c > 0 && c < 128 && strchr(set, c) != NULL; }
+
+static inline bool blank(int32_t c) {
+  if (c < 128) return c == ' ' || c == '\t' || c == '\f' || c == '\v';
+  return c == 0xa0 || c == 0x85 || c == 0xfeff || c == 0x3000 || c == 0x202f || c == 0x205f || (c >= 0x2000 && c <= 0x200b) ||
+         c == 0x2028 || c == 0x2029;
+}
+
+static inline bool letter(int32_t c) {
+  if (c < 128) return (c | 32) >= 'a' && (c | 32) <= 'z';
+  return (c >= 0xc0 && c < 0x2000 && c != 0xd7 && c != 0xf7) || c > 0x3040;
+}
+
+/** What may stand in a word behind its first letter: letters, digits, apostrophes, combining marks. */
+static inline bool wordly(int32_t c) { return letter(c) || digit(c) || c == '\'' || c == 0x2019; }
+
+static unsigned blanks(TSLexer *lexer) {
+  unsigned count = 0;
+  for (; blank(at(lexer)); count++) next(lexer);
+  return count;
+}
+
+/** The end of a line as one: LF, CRLF or CR. */
+static void past_newline(TSLexer *lexer) {
+  bool cr = at(lexer) == '\r';
+  next(lexer);
+  if (cr && at(lexer) == '\n') next(lexer);
+}
+
+static void past_line(TSLexer *lexer) {
+  while (!line_over(lexer)) next(lexer);
+}
+
+static inline bool is(const Word *word, const char *text) { return strcmp(word->text, text) == 0; }
+
+/** Looks the word up; the hash is the one of examples/generate.rs. */
+static void look_up(Word *word, unsigned hash) {
+  word->kinds = 0;
+  for (unsigned slot = (hash ^ hash >> 10) % SLOTS; WORDS[slot].text; slot = (slot + 1) % SLOTS) {
+    if (strcmp(WORDS[slot].text, word->text) == 0) {
+      word->kinds = WORDS[slot].kinds;
+      return;
+    }
+  }
+}
+
+/** Reads the word that starts here; its size is 0 where none does. */
+static void read_word(TSLexer *lexer, Word *word) {
+  unsigned hash = 0, size = 0;
+  word->kinds = word->capitals = 0;
+  if (letter(at(lexer))) {
+    for (int32_t c = at(lexer); wordly(c); c = at(lexer), size++) {
+      if (c >= 'A' && c <= 'Z') c += 32, word->capitals++;
+      if (c > 127) c = '#';
+      if (size < LONGEST_WORD) {
+        word->text[size] = (char)c;
+        hash = hash * 31 + (unsigned)c;
+      }
+      next(lexer);
+    }
+  }
+  word->size = size;
+  word->text[size < LONGEST_WORD ? size : LONGEST_WORD] = 0;
+  if (size && size <= LONGEST_WORD) look_up(word, hash);
+}
+
+/** Whether the word, as written, is a unit: `T` is a tablespoon, `t` a teaspoon. */
+static bool is_unit(const Word *word) {
+  if (word->size == 1 && word->kinds & (word->capitals ? UNIT_IN_UPPER_CASE : UNIT_IN_LOWER_CASE)) return true;
+  return word->kinds & UNIT;
+}

@@ -378,7 +378,8 @@ static bool words_and_unit(TSLexer *lexer, Word *word, bool mark) {
 /** The measure that opens with `word`, as the token that comes first: HEDGE, WORD_NUMBER or GAS; else 0. Marks the end of that token with
  *  `mark`. `word` is the last word read. */
 static enum Token opening(TSLexer *lexer, Word *word, bool mark) {
-  if (is(word, "gas") && blanks(lexer)) {
+  if (is(word, "gas")) {
+    if (!blanks(lexer)) return word->size = 0, 0;
     read_word(lexer, word);
     if (!word->size || is(word, "mark")) {
       if (mark) lexer->mark_end(lexer);

@@ -151,6 +151,7 @@ fn a_parse_after_an_edit_is_that_of_the_whole_text() {
 fn no_input_keeps_the_parser_busy() {
     let method = "Recipe: T\n\nMethod:\n\n1. ";
     let odd = [
+        ("words that may open a measure and do not", format!("{method}gas] about. at, up; half! a")),
         ("NUL", format!("{method}{}", "\0 a \0".repeat(5_000))),
         ("lone CR", "Recipe: T\r\rMethod:\r\r1. Stir.\r".repeat(500)),
         ("a line of 100 KB of words", format!("{method}{}", "stir the pot and ".repeat(6_000))),

@@ -15,7 +15,7 @@ pub enum Message {
 }
 
 /// A message that cannot be read: what is told the client, under the id of its request where that could be made out.
-pub type Refusal = (Id, Error);
+pub type Refusal = Box<(Id, Error)>;
 
 /// Reads one body.
 ///
@@ -34,12 +34,12 @@ pub fn read(body: &[u8]) -> Result<Message, Refusal> {
     match serde_json::from_slice::<Value>(&body) {
         Ok(value) => {
             let id = value.get("id").and_then(|id| serde_json::from_value(id.clone()).ok()).unwrap_or_default();
-            Err((id, Error::invalid_request()))
+            Err(Box::new((id, Error::invalid_request())))
         }
         Err(fault) => {
             let mut error = Error::parse_error();
             error.message = Cow::Owned(format!("Parse error: {fault}"));
-            Err((Id::Null, error))
+            Err(Box::new((Id::Null, error)))
         }
     }
 }
@@ -104,7 +104,7 @@ mod tests {
 
     #[test]
     fn what_is_no_message_is_refused_under_its_own_id() {
-        let refused = |body: &[u8]| read(body).map_err(|(id, error)| (id, error.code)).unwrap_err();
+        let refused = |body: &[u8]| read(body).map_err(|refusal| (refusal.0, refusal.1.code)).unwrap_err();
         assert_eq!(refused(b"{\"jsonrpc\":"), (Id::Null, ErrorCode::ParseError));
         assert_eq!(refused(b"\xff\xfe"), (Id::Null, ErrorCode::ParseError));
         assert_eq!(refused(b"\"\\ud"), (Id::Null, ErrorCode::ParseError));

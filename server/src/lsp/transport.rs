@@ -58,7 +58,7 @@ where
         };
         let message = match frame {
             Ok(Some(Frame::Body(body))) => message::read(&body),
-            Ok(Some(Frame::Stray)) => Err((Id::Null, Error::parse_error())),
+            Ok(Some(Frame::Stray)) => Err(Box::new((Id::Null, Error::parse_error()))),
             Ok(None) | Err(_) => break Ending::HungUp,
         };
         match message {
@@ -71,7 +71,10 @@ where
             }
             // Fails for an answer to nothing only.
             Ok(Message::Reply(reply)) => drop(replies.send(reply).await),
-            Err((id, error)) => incoming.answer(Response::from_error(id, error)),
+            Err(refusal) => {
+                let (id, error) = *refusal;
+                incoming.answer(Response::from_error(id, error))
+            }
         }
     };
     let outgoing = incoming.finish().await;

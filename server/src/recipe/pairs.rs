@@ -2,7 +2,7 @@
 
 use super::{
     Recipe,
-    measures::{Measure, Place, Stated},
+    measures::{Measure, Place, Stated, Term},
 };
 use crate::{
     measure::{Amount, Hedge, Interval, UnitKind},
@@ -104,7 +104,7 @@ impl Recipe {
         let exact = written.iter().chain(&restated).all(|amount| amount.number.is_exact());
         // A hedge loosens one value beside another; a range that is written out says all there is to say.
         if exact && !hot {
-            match (self.hedge_before(pair.written), self.hedge_before(pair.restated)) {
+            match (self.hedge_of(pair.written), self.hedge_of(pair.restated)) {
                 (Some(mine), Some(theirs)) => {
                     loosen(&mut written, mine);
                     loosen(&mut written, theirs);
@@ -120,6 +120,14 @@ impl Recipe {
             }
         }
         Some((written, restated))
+    }
+
+    /// The word that loosens an amount: before it, or between its number and its unit (`1 scant cup`).
+    fn hedge_of(&self, stated: &Stated) -> Option<Hedge> {
+        let unit_behind = |term: &Term| term.unit.filter(|unit| unit.start >= term.number.end);
+        let within = stated.terms.iter().find_map(|term| Some(Span::new(term.number.end, unit_behind(term)?.start)));
+        let inside = within.and_then(|span| Hedge::find(span.of(&self.text).trim()));
+        inside.or_else(|| self.hedge_before(stated))
     }
 
     /// The word right before an amount that loosens it.

@@ -4,7 +4,7 @@ use std::{collections::BTreeMap, sync::OnceLock};
 
 use super::Severity;
 use crate::{
-    larder::{AllergenList, Larder, OwnFood, larder},
+    larder::{AllergenList, Food, Larder, OwnFood, larder},
     measure::{Measures, Tolerances},
     recipe::SectionKind,
 };
@@ -68,6 +68,13 @@ impl House {
     /// What the house says of this check, where it says anything.
     pub fn grade(&self, code: &str) -> Option<Grade> {
         self.grades.get(code).copied()
+    }
+
+    /// Whether this food is one of those that the house does not want listed, by its name or by a kind that it is.
+    pub fn exempts(&self, food: &Food) -> bool {
+        let means =
+            |name: &String| self.larder().food(name).is_some_and(|named| named.name == food.name) || food.is(name);
+        self.unlisted.iter().any(means)
     }
 
     /// All foods, those of the house before the others.

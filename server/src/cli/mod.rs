@@ -79,20 +79,21 @@ fn print(output: Output, show: impl FnOnce(&mut Console) -> io::Result<Outcome>)
 /// Reads every file that was found, several at a time, and prints in their order what `show` makes of it and its text: as it is, or as elements of one JSON array. Beside the print, `show` gives a note, which `keep` gets. A text is
 /// dropped as soon as it has been shown, so memory does not grow with their number.
 fn each_file<N: Send>(
-    (sources, troubles): (Vec<Source>, Vec<Trouble>),
+    sources: &[Source],
+    troubles: &[Trouble],
     output: Output,
     console: &mut Console,
     show: impl Fn(&Source, &str) -> (String, N) + Sync,
     mut keep: impl FnMut(N),
 ) -> io::Result<Outcome> {
-    for trouble in &troubles {
+    for trouble in troubles {
         console.complain(trouble)?;
     }
     let mut outcome = if troubles.is_empty() { Outcome::Clean } else { Outcome::Failed };
     let mut array = JsonArray::default();
     let mut written = Ok(());
     let work = |source: &Source| read(source).map(|text| show(source, &text));
-    stream::in_order(&sources, work, |source, answer| {
+    stream::in_order(sources, work, |source, answer| {
         written = match answer.unwrap_or_else(|_| Err(Trouble::of(source, Fault::Ours))) {
             Err(trouble) => {
                 outcome = Outcome::Failed;

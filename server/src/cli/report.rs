@@ -6,7 +6,10 @@ use crate::{
     assist,
     book::House,
     checks::Finding,
-    recipe::{Recipe, flow, mentions::Link},
+    recipe::{
+        Recipe, flow,
+        mentions::{self, Link},
+    },
     text::LineIndex,
     workspace::{Manuscript, book},
 };
@@ -97,10 +100,10 @@ pub fn check_sheet(text: &str) -> Checked {
 pub fn uses(text: &str, house: Arc<House>) -> Vec<RecipeUses> {
     let manuscript = Manuscript::new(text, house);
     let lines = LineIndex::new(text);
-    manuscript.recipes().map(|(start, recipe)| recipe_uses(recipe, start, &lines)).collect()
+    manuscript.recipes().map(|(start, recipe)| recipe_uses(recipe, manuscript.house(), start, &lines)).collect()
 }
 
-fn recipe_uses(recipe: &Recipe, start: usize, lines: &LineIndex<'_>) -> RecipeUses {
+fn recipe_uses(recipe: &Recipe, house: &House, start: usize, lines: &LineIndex<'_>) -> RecipeUses {
     let line = |offset: usize| lines.line_of(start + offset) + 1;
     let ingredients = recipe.ingredients.iter().enumerate().map(|(index, ingredient)| {
         let group = ingredient.group.and_then(|group| recipe.groups.get(group));
@@ -116,7 +119,10 @@ fn recipe_uses(recipe: &Recipe, start: usize, lines: &LineIndex<'_>) -> RecipeUs
             excuse: excuse(recipe, index, ingredient),
         }
     });
-    let unlisted = recipe.flow.unlisted.iter().filter(|unlisted| unlisted.ties.is_empty()).map(|unlisted| Unlisted {
+    let missing = |unlisted: &&mentions::Unlisted| {
+        unlisted.ties.is_empty() && !unlisted.food.is_some_and(|food| house.exempts(food))
+    };
+    let unlisted = recipe.flow.unlisted.iter().filter(missing).map(|unlisted| Unlisted {
         step: unlisted.step + 1,
         line: line(unlisted.span.start),
         food: one_line(recipe.at(unlisted.span).trim_matches(['[', ']'])),

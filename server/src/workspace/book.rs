@@ -47,7 +47,7 @@ impl StyleSheets {
             passed.push(folder.to_path_buf());
             let path = folder.join(SHEET);
             if path.is_file() {
-                found = Some(StyleSheet { house: Arc::new(house_at(&path)), path: as_seen_from_here(path) });
+                found = Some(StyleSheet { house: Arc::new(house_at(&path)), path: as_seen_from_here(&path) });
                 break;
             }
         }
@@ -86,7 +86,9 @@ fn codes() -> Vec<&'static str> {
     CHECKS.iter().map(|check| check.code).collect()
 }
 
-fn as_seen_from_here(path: PathBuf) -> PathBuf {
+/// A path from the folder that the program runs in where it lies below that, else from the root.
+pub fn as_seen_from_here(path: &Path) -> PathBuf {
+    let whole = path::absolute(path).unwrap_or_else(|_| path.to_path_buf());
     let here = env::current_dir().ok();
-    here.and_then(|here| path.strip_prefix(here).ok().map(Path::to_path_buf)).unwrap_or(path)
+    here.and_then(|here| whole.strip_prefix(here).ok().map(Path::to_path_buf)).unwrap_or(whole)
 }

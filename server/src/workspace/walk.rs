@@ -7,6 +7,7 @@ use std::{fmt, fs, io};
 
 use ignore::{DirEntry, WalkBuilder};
 
+use super::book::{as_seen_from_here, is_sheet};
 use super::trouble::{Fault, Trouble};
 
 /// How the name of a manuscript ends. In a folder, files with another ending are left alone.
@@ -41,62 +42,77 @@ impl fmt::Display for Source {
     }
 }
 
+/// What was found where manuscripts were looked for.
+#[derive(Debug, Default)]
+pub struct Found {
+    /// The manuscripts, in the order met.
+    pub manuscripts: Vec<Source>,
+    /// The style sheets that were named, or that lie in the folders named: from the folder that the program runs in where they
+    /// lie below that, else from the root.
+    pub sheets: Vec<PathBuf>,
+    /// What cannot be had, in the order met.
+    pub troubles: Vec<Trouble>,
+}
+
 /// Finds the manuscripts that `asked` names: a file is taken whatever its name, a folder gives its `*.tamis` files at any
 /// depth, in the order of their paths, and `-` is standard input. Hidden files and what a repository's `.gitignore` leaves
 /// out are left out; symbolic links are followed; a file reached twice is given once.
-///
-/// What cannot be had is returned beside, in the order met.
-pub fn find(asked: &[PathBuf]) -> (Vec<Source>, Vec<Trouble>) {
+pub fn find(asked: &[PathBuf]) -> Found {
     let mut search = Search::default();
     for path in asked {
         match fs::metadata(path) {
             _ if path.as_os_str() == "-" => search.standard_input(),
             Ok(kind) if kind.is_dir() => search.folder(path),
             Ok(_) => search.file(path.clone()),
-            Err(_) if path.is_symlink() => search.troubles.push(Trouble::of(path.display(), Fault::LinkToNothing)),
-            Err(error) => search.troubles.push(Trouble::of(path.display(), Fault::from_io(&error))),
+            Err(_) if path.is_symlink() => search.trouble(path, Fault::LinkToNothing),
+            Err(error) => search.trouble(path, Fault::from_io(&error)),
         }
     }
-    (search.sources, search.troubles)
+    search.found
 }
 
 #[derive(Default)]
 struct Search {
-    sources: Vec<Source>,
-    troubles: Vec<Trouble>,
+    found: Found,
     /// Every file taken so far, under its one true path.
     taken: HashSet<PathBuf>,
 }
 
 impl Search {
     fn standard_input(&mut self) {
-        if !self.sources.contains(&Source::StandardInput) {
-            self.sources.push(Source::StandardInput);
+        if !self.found.manuscripts.contains(&Source::StandardInput) {
+            self.found.manuscripts.push(Source::StandardInput);
         }
     }
 
     fn file(&mut self, path: PathBuf) {
         let true_path = fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
-        if self.taken.insert(true_path) {
-            self.sources.push(Source::File(path));
+        match self.taken.insert(true_path) {
+            true if is_sheet(&path) => self.found.sheets.push(as_seen_from_here(&path)),
+            true => self.found.manuscripts.push(Source::File(path)),
+            false => {}
         }
     }
 
+    fn trouble(&mut self, place: &Path, fault: Fault) {
+        self.found.troubles.push(Trouble::of(place.display(), fault));
+    }
+
     fn folder(&mut self, folder: &Path) {
-        let troubles_before = self.troubles.len();
+        let troubles_before = self.found.troubles.len();
         let mut is_bare = true;
         for entry in walker(folder) {
             match entry {
-                Ok(entry) if is_manuscript(&entry) => {
+                Ok(entry) if is_asked_for(&entry) => {
                     is_bare = false;
                     self.file(without_dot(entry.path()));
                 }
                 Ok(_) => {}
-                Err(error) => self.troubles.extend(trouble_on_the_way(&error)),
+                Err(error) => self.found.troubles.extend(trouble_on_the_way(&error)),
             }
         }
-        if is_bare && self.troubles.len() == troubles_before {
-            self.troubles.push(Trouble::of(folder.display(), Fault::NoManuscript));
+        if is_bare && self.found.troubles.len() == troubles_before {
+            self.trouble(folder, Fault::NoManuscript);
         }
     }
 }
@@ -112,8 +128,9 @@ fn walker(folder: &Path) -> ignore::Walk {
         .build()
 }
 
-fn is_manuscript(entry: &DirEntry) -> bool {
-    has_ending(entry.path()) && !entry.file_type().is_some_and(|kind| kind.is_dir())
+/// Whether it is a manuscript or a style sheet.
+fn is_asked_for(entry: &DirEntry) -> bool {
+    (has_ending(entry.path()) || is_sheet(entry.path())) && !entry.file_type().is_some_and(|kind| kind.is_dir())
 }
 
 fn has_ending(path: &Path) -> bool {

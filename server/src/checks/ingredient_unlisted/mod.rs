@@ -66,13 +66,10 @@ fn severity(view: &View<'_>, unlisted: &Unlisted) -> Option<Severity> {
 /// has in its cupboard.
 fn needs_no_line(view: &View<'_>, food: &Food, loose: bool) -> bool {
     let seasoning = food.is("salt") || food.name == "salt" || food.name.ends_with("pepper") && food.is("seasoning");
-    let own = |name: &String| {
-        view.recipe.larder.food(name).is_some_and(|own| std::ptr::eq(own, food)) || food.is(&fold_all(name))
-    };
     food.is("water")
         || ["water", "ice", "cooking spray"].contains(&food.name)
         || seasoning && loose
-        || view.house.unlisted.iter().any(own)
+        || view.house.exempts(food)
 }
 
 /// Words of a sentence that says what one could do besides.

@@ -5,7 +5,10 @@ mod json;
 mod tally;
 mod text;
 
+use std::collections::HashSet;
+use std::fs::canonicalize;
 use std::io;
+use std::path::PathBuf;
 
 use tally::Tally;
 
@@ -13,7 +16,7 @@ use super::arguments::{Output, What};
 use super::console::Console;
 use super::{Outcome, each_file, report};
 use crate::workspace::book::{StyleSheets, is_sheet};
-use crate::workspace::walk::{Source, find};
+use crate::workspace::walk::{Found, Source, find};
 
 /// Checks every manuscript that `what` names. With `strict`, whatever is found makes the outcome [`Outcome::Found`].
 pub fn check(what: &What, strict: bool, console: &mut Console) -> io::Result<Outcome> {
@@ -32,9 +35,9 @@ pub fn check(what: &What, strict: bool, console: &mut Console) -> io::Result<Out
         };
         (shown, Tally::of(&checked))
     };
-    let (sources, troubles) = find(&what.paths);
-    let outcome =
-        each_file((with_sheets(sources, &sheets), troubles), what.output, console, show, |of_one| tally.add(of_one))?;
+    let found = find(&what.paths);
+    let files = sheets_first(&found, &sheets);
+    let outcome = each_file(&files, &found.troubles, what.output, console, show, |of_one| tally.add(of_one))?;
     if what.output == Output::Text && tally.files + tally.sheets > 0 {
         console.print(&format!("{tally}\n"))?;
     }
@@ -42,15 +45,12 @@ pub fn check(what: &What, strict: bool, console: &mut Console) -> io::Result<Out
     Ok(outcome.max(if found { Outcome::Found } else { Outcome::Clean }))
 }
 
-/// The manuscripts, and before them the style sheets that they are under: what is wrong there may be wrong with all of them.
-fn with_sheets(manuscripts: Vec<Source>, sheets: &StyleSheets) -> Vec<Source> {
-    let mut all: Vec<Source> = Vec::new();
-    for sheet in manuscripts.iter().filter_map(|source| sheets.over(source.path())) {
-        let sheet = Source::File(sheet.path);
-        if !all.contains(&sheet) {
-            all.push(sheet);
-        }
-    }
-    all.extend(manuscripts.into_iter().filter(|source| !is_sheet(source.path())));
-    all
+/// The style sheets that were found and those that the manuscripts are under, each once, and then the manuscripts: what is wrong
+/// in a sheet may be wrong with all of them.
+fn sheets_first(found: &Found, sheets: &StyleSheets) -> Vec<Source> {
+    let over = found.manuscripts.iter().filter_map(|source| sheets.over(source.path())).map(|sheet| sheet.path);
+    let mut taken = HashSet::new();
+    let mut is_new = |path: &PathBuf| taken.insert(canonicalize(path).unwrap_or_else(|_| path.clone()));
+    let sheets = over.chain(found.sheets.iter().cloned()).filter(|path| is_new(path)).map(Source::File);
+    sheets.chain(found.manuscripts.iter().cloned()).collect()
 }

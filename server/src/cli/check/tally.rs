@@ -57,9 +57,12 @@ impl Tally {
 impl fmt::Display for Tally {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let counted = |count: usize, one: &str| format!("{count} {one}{}", if count == 1 { "" } else { "s" });
-        write!(f, "Checked {} in {}", counted(self.recipes, "recipe"), counted(self.files, "file"))?;
-        if self.sheets > 0 {
-            write!(f, " and {}", counted(self.sheets, "style sheet"))?;
+        let recipes = format!("{} in {}", counted(self.recipes, "recipe"), counted(self.files, "file"));
+        let sheets = counted(self.sheets, "style sheet");
+        match (self.files, self.sheets) {
+            (_, 0) => write!(f, "Checked {recipes}")?,
+            (0, _) => write!(f, "Checked {sheets}")?,
+            _ => write!(f, "Checked {recipes} and {sheets}")?,
         }
         f.write_str(": ")?;
         if self.is_clean() {
@@ -90,5 +93,7 @@ mod tests {
         assert_eq!(tally(0, 0, 0, 0, 3, 1), "Checked 0 recipes in 0 files: 3 for information, 1 hint.");
         let sheets = Tally { files: 2, sheets: 1, recipes: 3, ..Tally::default() };
         assert_eq!(sheets.to_string(), "Checked 3 recipes in 2 files and 1 style sheet: nothing to mend.");
+        let alone = Tally { sheets: 2, errors: 1, ..Tally::default() };
+        assert_eq!(alone.to_string(), "Checked 2 style sheets: 1 error.");
     }
 }

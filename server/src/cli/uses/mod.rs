@@ -24,5 +24,6 @@ pub fn uses(what: &What, console: &mut Console) -> io::Result<Outcome> {
         };
         (shown, ())
     };
-    each_file(find(&what.paths), what.output, console, show, |()| {})
+    let found = find(&what.paths);
+    each_file(&found.manuscripts, &found.troubles, what.output, console, show, |()| {})
 }

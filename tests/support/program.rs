@@ -11,11 +11,11 @@ use std::time::{Duration, Instant};
 const PATIENCE: Duration = Duration::from_secs(60);
 
 /// The program, built for this very run: `cargo test` builds the tests of a workspace, but not the programs that belong to
-/// another of its packages.
+/// another of its packages. As one of the whole workspace, so that what the tests have built need not be built again.
 pub fn tamis() -> &'static Path {
     static PROGRAM: LazyLock<PathBuf> = LazyLock::new(|| {
         let mut cargo = Command::new(env!("CARGO"));
-        cargo.args(["build", "--quiet", "--package", "tamis", "--bin", "tamis", "--message-format", "json"]);
+        cargo.args(["build", "--quiet", "--workspace", "--bin", "tamis", "--message-format", "json"]);
         if !cfg!(debug_assertions) {
             cargo.arg("--release");
         }

@@ -69,6 +69,8 @@ impl Editor {
             "textDocument": {
                 "publishDiagnostics": { "relatedInformation": true, "tagSupport": { "valueSet": [1, 2] } },
                 "hover": { "contentFormat": ["markdown", "plaintext"] },
+                "documentSymbol": { "hierarchicalDocumentSymbolSupport": true },
+                "definition": { "linkSupport": true },
             },
         });
         Editor::introduced(capabilities).await.0

@@ -1,7 +1,23 @@
 //! Answers for whoever writes: what stands under the cursor, and what can be done about it. One file a feature.
 
+mod definition;
+mod folds;
 mod hover;
+mod links;
+mod outline;
+mod rename;
+mod selection;
 mod share;
+mod things;
+mod tools;
+pub mod wording;
 
+pub use definition::{Origin, definition, type_definition};
+pub use folds::{Fold, folds};
 pub use hover::{Hover, hover};
+pub use links::{Destination, Link, links};
+pub use outline::{Entry, EntryKind, outline};
+pub use rename::{Refusal, renamable, rename};
+pub use selection::selection;
 pub use share::share;
+pub use things::{Named, Occurrence, Role, Thing, named_at, occurrences};

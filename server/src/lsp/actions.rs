@@ -83,7 +83,7 @@ fn fix_all(document: &Opened, editor: &Editor, findings: &[Finding]) -> Option<C
 }
 
 /// Edits of the document; of this very version of it, where the editor can be told so.
-fn workspace_edit(document: &Opened, editor: &Editor, edits: Vec<TextEdit>) -> WorkspaceEdit {
+pub fn workspace_edit(document: &Opened, editor: &Editor, edits: Vec<TextEdit>) -> WorkspaceEdit {
     let uri = document.uri().clone();
     if !editor.versioned_edits {
         return WorkspaceEdit::new(HashMap::from([(uri, edits)]));

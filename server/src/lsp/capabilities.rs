@@ -7,7 +7,7 @@ use tower_lsp::lsp_types::{
     TextDocumentSyncOptions, TextDocumentSyncSaveOptions,
 };
 
-use super::actions;
+use super::{actions, features};
 use crate::text::Encoding;
 
 /// What the editor at the other end can take. A client that says nothing can take little.
@@ -25,6 +25,10 @@ pub struct Editor {
     pub pulls_diagnostics: bool,
     /// Whether it tells of files that change, once it has been asked to.
     pub watches_files: bool,
+    /// Whether the answer to where something comes from may say more than a place.
+    pub definition_links: bool,
+    /// Whether the symbols of a document may be a tree.
+    pub symbol_trees: bool,
     /// Whether an edit may say which version of a document it is meant for.
     pub versioned_edits: bool,
 }
@@ -48,6 +52,12 @@ impl Editor {
             unnecessary_tag: tags.is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY)),
             pulls_diagnostics: document.is_some_and(|document| document.diagnostic.is_some()),
             watches_files: watched.and_then(|watched| watched.dynamic_registration).unwrap_or_default(),
+            definition_links: document
+                .and_then(|document| document.definition.as_ref()?.link_support)
+                .unwrap_or_default(),
+            symbol_trees: document
+                .and_then(|document| document.document_symbol.as_ref()?.hierarchical_document_symbol_support)
+                .unwrap_or_default(),
             versioned_edits: edits.and_then(|edits| edits.document_changes).unwrap_or_default(),
         }
     }
@@ -97,5 +107,6 @@ pub fn offer(editor: &Editor) -> InitializeResult {
         ..Default::default()
     };
     let server_info = ServerInfo { name: "tamis".into(), version: Some(env!("CARGO_PKG_VERSION").into()) };
+    let capabilities = features::offer(capabilities);
     InitializeResult { capabilities, server_info: Some(server_info) }
 }

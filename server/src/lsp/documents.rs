@@ -94,6 +94,14 @@ impl Opened {
         }
     }
 
+    /// What has been read of a manuscript; nothing for a style sheet.
+    pub fn manuscript(&self) -> Option<&Manuscript> {
+        match &self.read {
+            Read::Manuscript(manuscript) => Some(manuscript),
+            Read::Sheet { .. } => None,
+        }
+    }
+
     /// Says that all edits up to `version` have been applied.
     pub fn reach(&mut self, version: i32) {
         self.version = version;

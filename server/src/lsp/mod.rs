@@ -8,8 +8,10 @@
 //! | [`desk`], [`documents`] | the one task that owns the open documents: edits in order, answers, publishing |
 //! | [`sheets`] | style sheets that are not open, and what changes when one is saved |
 //! | [`diagnostics`] | what the client was shown, by push until it pulls |
-//! | [`convert`] | spans and findings into the protocol's words |
-//! | [`actions`], [`hover`] | one file a feature: translate, ask the document, translate back |
+//! | [`convert`], [`placed`] | spans and findings into the protocol's words, by document and by recipe |
+//! | [`features`] | with what the features below are offered |
+//! | [`actions`], [`folding`], [`hover`], [`links`], [`outline`], [`places`], [`rename`],
+//! [`selection`] | one file a feature: translate, ask the document, translate back |
 //!
 //! Everything that names the protocol stays in here.
 
@@ -19,10 +21,18 @@ mod convert;
 mod desk;
 mod diagnostics;
 mod documents;
+mod features;
+mod folding;
 mod frames;
 mod hover;
+mod links;
 mod mail;
 mod message;
+mod outline;
+mod placed;
+mod places;
+mod rename;
+mod selection;
 mod sheets;
 mod shell;
 mod transport;

@@ -9,14 +9,17 @@ use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{
     CodeActionParams, CodeActionResponse, DidChangeTextDocumentParams, DidChangeWatchedFilesParams,
     DidCloseTextDocumentParams, DidOpenTextDocumentParams, DidSaveTextDocumentParams, DocumentDiagnosticParams,
-    DocumentDiagnosticReportResult, Hover, HoverParams, InitializeParams, InitializeResult, InitializedParams,
-    TextDocumentIdentifier, Url,
+    DocumentDiagnosticReportResult, DocumentHighlight, DocumentHighlightParams, DocumentLink, DocumentLinkParams,
+    DocumentSymbolParams, DocumentSymbolResponse, FoldingRange, FoldingRangeParams, GotoDefinitionParams,
+    GotoDefinitionResponse, Hover, HoverParams, InitializeParams, InitializeResult, InitializedParams, Location,
+    Position, PrepareRenameResponse, ReferenceParams, RenameParams, SelectionRange, SelectionRangeParams,
+    TextDocumentIdentifier, TextDocumentPositionParams, Url, WorkspaceEdit,
 };
 
 use super::capabilities::{self, Editor};
 use super::documents::{Opened, is_sheet};
 use super::mail::Mail;
-use super::{actions, hover};
+use super::{actions, folding, hover, links, outline, places, rename, selection};
 
 /// The server, as the protocol crate sees it.
 #[derive(Debug)]
@@ -77,6 +80,15 @@ impl Shell {
         });
         answered.await.unwrap_or_else(|_| Err(Error::internal_error()))
     }
+
+    /// The same for what is asked about a place.
+    async fn ask_at<T, F>(&self, at: TextDocumentPositionParams, answer: F) -> Result<T>
+    where
+        T: Send + 'static,
+        F: FnOnce(&Opened, &Editor, Position) -> T + Send + 'static,
+    {
+        self.ask(at.text_document.uri, move |document, editor| answer(document, editor, at.position)).await
+    }
 }
 
 #[tower_lsp::async_trait]
@@ -130,12 +142,56 @@ impl LanguageServer for Shell {
     }
 
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
-        let at = params.text_document_position_params;
-        self.ask(at.text_document.uri, move |document, editor| hover::answer(document, editor, at.position)).await
+        self.ask_at(params.text_document_position_params, hover::answer).await
     }
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
         let uri = params.text_document.uri.clone();
         self.ask(uri, move |document, editor| Some(actions::answer(document, editor, &params))).await
+    }
+    async fn document_symbol(&self, params: DocumentSymbolParams) -> Result<Option<DocumentSymbolResponse>> {
+        self.ask(params.text_document.uri, outline::answer).await
+    }
+
+    async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
+        self.ask(params.text_document.uri, folding::answer).await
+    }
+
+    async fn selection_range(&self, params: SelectionRangeParams) -> Result<Option<Vec<SelectionRange>>> {
+        let positions = params.positions;
+        self.ask(params.text_document.uri, move |document, editor| selection::answer(document, editor, &positions))
+            .await
+    }
+
+    async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
+        self.ask(params.text_document.uri, links::answer).await
+    }
+
+    async fn goto_definition(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
+        self.ask_at(params.text_document_position_params, places::definition).await
+    }
+
+    async fn goto_type_definition(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
+        self.ask_at(params.text_document_position_params, places::type_definition).await
+    }
+
+    async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
+        let stated = params.context.include_declaration;
+        let answer = move |document: &Opened, editor: &Editor, at| places::references(document, editor, at, stated);
+        self.ask_at(params.text_document_position, answer).await
+    }
+
+    async fn document_highlight(&self, params: DocumentHighlightParams) -> Result<Option<Vec<DocumentHighlight>>> {
+        self.ask_at(params.text_document_position_params, places::highlights).await
+    }
+
+    async fn prepare_rename(&self, params: TextDocumentPositionParams) -> Result<Option<PrepareRenameResponse>> {
+        self.ask_at(params, rename::prepare).await?
+    }
+
+    async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
+        let new = params.new_name;
+        let answer = move |document: &Opened, editor: &Editor, at| rename::answer(document, editor, at, &new);
+        self.ask_at(params.text_document_position, answer).await?
     }
 }

@@ -49,6 +49,11 @@ impl Manuscript {
         self.placed().map(|(start, piece)| (start, &piece.recipe)).filter(|(_, recipe)| recipe.is_recipe())
     }
 
+    /// Every stretch that is read by itself, prose above the first recipe included, with its tree and the offset at which it starts.
+    pub fn pieces(&self) -> impl Iterator<Item = (usize, &Arc<Recipe>, Option<&Tree>)> {
+        self.placed().map(|(start, piece)| (start, &piece.recipe, piece.tree.as_ref()))
+    }
+
     /// The recipe that `offset` stands in, with the offset at which it starts.
     pub fn recipe_at(&self, offset: usize) -> Option<(usize, &Arc<Recipe>)> {
         let found = self.placed().take_while(|(start, _)| *start <= offset).last();

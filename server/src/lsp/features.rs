@@ -1,0 +1,28 @@
+//! What the features that answer a question of the editor are offered with.
+
+use tower_lsp::lsp_types::{
+    DocumentLinkOptions, FoldingRangeProviderCapability, OneOf, RenameOptions, SelectionRangeProviderCapability,
+    ServerCapabilities, TypeDefinitionProviderCapability,
+};
+
+/// Adds them to what is offered.
+pub fn offer(capabilities: ServerCapabilities) -> ServerCapabilities {
+    ServerCapabilities {
+        document_symbol_provider: Some(OneOf::Left(true)),
+        folding_range_provider: Some(FoldingRangeProviderCapability::Simple(true)),
+        selection_range_provider: Some(SelectionRangeProviderCapability::Simple(true)),
+        document_link_provider: Some(DocumentLinkOptions {
+            resolve_provider: Some(false),
+            work_done_progress_options: Default::default(),
+        }),
+        definition_provider: Some(OneOf::Left(true)),
+        type_definition_provider: Some(TypeDefinitionProviderCapability::Simple(true)),
+        references_provider: Some(OneOf::Left(true)),
+        document_highlight_provider: Some(OneOf::Left(true)),
+        rename_provider: Some(OneOf::Right(RenameOptions {
+            prepare_provider: Some(true),
+            work_done_progress_options: Default::default(),
+        })),
+        ..capabilities
+    }
+}

@@ -1,6 +1,7 @@
 //! Answers for whoever writes: what stands under the cursor, and what can be done about it. One file a feature.
 
 mod definition;
+mod facts;
 mod folds;
 mod hover;
 mod links;
@@ -13,6 +14,7 @@ mod tools;
 pub mod wording;
 
 pub use definition::{Origin, definition, type_definition};
+pub use facts::{Amounts, Facts, NotKnown, Sourced, Spread, facts, tidy};
 pub use folds::{Fold, folds};
 pub use hover::{Hover, hover};
 pub use links::{Destination, Link, links};

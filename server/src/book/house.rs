@@ -5,7 +5,7 @@ use std::{collections::BTreeMap, sync::OnceLock};
 use super::Severity;
 use crate::{
     larder::{AllergenList, Food, Larder, OwnFood, larder},
-    measure::{Measures, Tolerances},
+    measure::{Measures, Style, Tolerances},
     recipe::SectionKind,
 };
 
@@ -16,6 +16,8 @@ pub struct House {
     pub measures: Measures,
     /// How far restated amounts may be apart.
     pub tolerances: Tolerances,
+    /// How numbers, ranges and units are set.
+    pub style: Style,
     /// Sections that every recipe must have.
     pub required: Vec<SectionKind>,
     /// Foods that need not be listed, besides water, ice, and a pinch of salt or pepper.
@@ -54,6 +56,7 @@ impl Default for House {
         House {
             measures: Measures::default(),
             tolerances: Tolerances::default(),
+            style: Style::default(),
             required: vec![SectionKind::Ingredients, SectionKind::Method],
             unlisted: Vec::new(),
             allergens: AllergenList::default(),

@@ -5,11 +5,18 @@ const ALIKE: f64 = 0.84;
 
 /// The one of `names` that comes nearest to `written`, where one comes near.
 pub fn nearest<'n>(written: &str, names: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
+    near(written, names, 1).pop()
+}
+
+/// The names that come nearest to `written`, no more than `count`, the nearest first.
+pub fn near<'n>(written: &str, names: impl IntoIterator<Item = &'n str>, count: usize) -> Vec<&'n str> {
     let written = written.to_lowercase();
-    let alike = |name: &&str| strsim::jaro_winkler(&written, &name.to_lowercase());
-    let near = names.into_iter().map(|name| (alike(&name), name)).filter(|(alike, _)| *alike >= ALIKE);
-    near.max_by(|(one, name), (other, name_of_other)| one.total_cmp(other).then(name_of_other.cmp(name)))
-        .map(|(_, name)| name)
+    let alike = |name: &str| strsim::jaro_winkler(&written, &name.to_lowercase());
+    let mut near: Vec<(f64, &str)> = names.into_iter().map(|name| (alike(name), name)).collect();
+    near.retain(|(alike, _)| *alike >= ALIKE);
+    near.sort_by(|(one, name), (other, name_of_other)| other.total_cmp(one).then(name.cmp(name_of_other)));
+    near.truncate(count);
+    near.into_iter().map(|(_, name)| name).collect()
 }
 
 #[cfg(test)]

@@ -31,6 +31,21 @@ pub enum Command {
         #[command(flatten)]
         what: What,
     },
+    /// Tell what is known of a food, and what an amount of it comes to in other measures
+    ///
+    /// The amount may also stand before the food, and words like "sifted" or "packed" beside it:
+    /// tamis facts 1 1/2 cups sifted flour. What the tamis.toml above this folder tells of foods counts.
+    Facts {
+        /// The food: egg, rye flour, brown sugar
+        #[arg(value_name = "FOOD")]
+        food: String,
+        /// How much of it: 1 1/2 cups, 200 g, 2 large
+        #[arg(value_name = "AMOUNT")]
+        amount: Vec<String>,
+        /// The form of the answer
+        #[arg(long, value_enum, value_name = "FORM", default_value_t = Output::Text)]
+        output: Output,
+    },
     /// Tell what a check looks for, why it matters, and how to mend what it finds
     Explain {
         /// The name of a check, as it stands in brackets before a message; without it, all of them are listed

@@ -4,6 +4,7 @@ mod arguments;
 mod check;
 mod console;
 mod explain;
+mod facts;
 mod report;
 mod stream;
 mod uses;
@@ -64,6 +65,10 @@ fn obey(command: &Command) -> io::Result<ExitCode> {
     match command {
         Command::Check { what, strict } => print(what.output, |console| check::check(what, *strict, console)),
         Command::Uses { what } => print(what.output, |console| uses::uses(what, console)),
+        Command::Facts { food, amount, output } => {
+            let question = [std::slice::from_ref(food), amount].concat().join(" ");
+            print(*output, |console| facts::facts(&question, *output, console))
+        }
         Command::Explain { code } => print(Output::Text, |console| explain::explain(code.as_deref(), console)),
         Command::Lsp { .. } => Ok(lsp::run()),
     }

@@ -127,6 +127,12 @@ impl Larder {
         self.food(&format!("{} {part}", food.name))
     }
 
+    /// Whether a folded word says anything here: it stands in some food's name, or tells how a food is, how much or which part of it.
+    pub fn knows(&self, word: &str) -> bool {
+        let little = vocabulary::is_state(word) || vocabulary::is_portion(word) || vocabulary::stop(word).is_some();
+        little || self.names.knows(word) || self.is_part_word(word) || self.is_kind(word)
+    }
+
     /// Whether some food has a part of this name.
     fn is_part_word(&self, word: &str) -> bool {
         let word = vocabulary::part_word(word);

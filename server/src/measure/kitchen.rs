@@ -159,7 +159,7 @@ fn with_spoons(exact: f64, unit: Unit, measures: &Measures) -> Vec<Amount> {
     let pairs = parts.iter().map(|part| exact.floor() + part).filter(|base| *base > 0.0 && *base <= exact);
     let closest = pairs
         .map(|base| (base, ((exact - base) * spoons_each).round()))
-        .filter(|(_, spoons)| *spoons <= 4.0)
+        .filter(|(_, spoons)| *spoons <= 3.0)
         .min_by(|one, other| off(one).total_cmp(&off(other)));
     let (base, spoons) = closest.unwrap_or((round_number(exact, unit), 0.0));
     joined(base, unit, spoons, spoon)

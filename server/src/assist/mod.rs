@@ -1,9 +1,11 @@
 //! Answers for whoever writes: what stands under the cursor, and what can be done about it. One file a feature.
 
+mod completion;
 mod definition;
 mod facts;
 mod folds;
 mod hover;
+mod left;
 mod links;
 mod outline;
 mod rename;
@@ -13,6 +15,7 @@ mod things;
 mod tools;
 pub mod wording;
 
+pub use completion::{Asked, Proposal, ProposalKind, Proposals, Topic, completion, explain};
 pub use definition::{Origin, definition, type_definition};
 pub use facts::{Amounts, Facts, NotKnown, Sourced, Spread, facts, tidy};
 pub use folds::{Fold, folds};

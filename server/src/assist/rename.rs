@@ -3,7 +3,7 @@
 //! What comes out is read again before it is offered: a name after which some step would mean something else is refused.
 
 use super::{
-    things::{Thing, named_at, place, results_named, stated},
+    things::{Thing, bare_name, named_at, place, results_named, stated},
     tools,
 };
 use crate::{
@@ -109,7 +109,7 @@ impl<'r> Renaming<'r> {
             let [target] = mention.targets.as_slice() else { return false };
             target.ingredient() == Some(index) && (line.names.len() == 1 || shares_word(recipe, name, mention))
         });
-        Ok(Renaming::of(recipe, vec![bare(recipe, name)], mentions))
+        Ok(Renaming::of(recipe, vec![bare_name(recipe, name)], mentions))
     }
 
     /// The words for a part: only where they name it. What is *separated* has none.
@@ -228,15 +228,6 @@ fn name_meant<'r>(recipe: &Recipe, line: &'r Ingredient, words: Span) -> Option<
             fitting.next().filter(|_| fitting.next().is_none())
         }
     }
-}
-
-/// A name without the words of size and state before it: the eggs of *large eggs*.
-fn bare(recipe: &Recipe, name: &Name) -> Span {
-    let all = words::split(recipe.at(name.span));
-    let mut own = all.iter().filter(|word| name.words.iter().any(|own| **own == word.folded)).map(|word| word.span);
-    let first = own.next();
-    let last = own.next_back().or(first);
-    first.zip(last).map_or(name.span, |(first, last)| first.joined(last).shifted(name.span.start))
 }
 
 fn shares_word(recipe: &Recipe, name: &Name, mention: &Mention) -> bool {

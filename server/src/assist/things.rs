@@ -2,9 +2,11 @@
 
 use super::{tools, wording::title_key};
 use crate::{
+    larder::words,
     recipe::{
-        Recipe, StepResult,
+        Name, Recipe, StepResult,
         flow::Taken,
+        language::lexicon::{Roles, roles},
         mentions::{Link, Mention, Target},
     },
     text::Span,
@@ -181,4 +183,15 @@ pub fn stated(recipe: &Recipe, thing: &Thing) -> Vec<Span> {
         Thing::Equipment(index) => tools::name(recipe, *index).into_iter().collect(),
         Thing::Recipe(key) => recipe.title.filter(|title| title_key(recipe.at(*title)) == *key).into_iter().collect(),
     }
+}
+
+/// A name without the words of size and state before it: the eggs of *large eggs*.
+pub fn bare_name(recipe: &Recipe, name: &Name) -> Span {
+    let all = words::split(recipe.at(name.span));
+    let counts = |word: &words::Word<'_>| name.words.iter().any(|own| **own == word.folded);
+    let passed = |word: &words::Word<'_>| !counts(word) && roles(&word.folded).any(Roles::STATE.and(Roles::SIZE));
+    let first = all.iter().find(|word| !passed(word));
+    let last = all.iter().rev().find(|word| counts(word)).or(first);
+    let ends = first.zip(last).map(|(first, last)| first.span.joined(last.span));
+    ends.map_or(name.span, |span| span.shifted(name.span.start))
 }

@@ -22,6 +22,12 @@ pub fn first_words(text: &str, most: usize) -> String {
     out
 }
 
+/// A text whose first letter is a small one: `Flour` as it stands in a sentence.
+pub fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
+}
+
 /// A title as titles are compared: without regard to case, accents, plural, hyphen or Unicode form.
 pub fn title_key(title: &str) -> String {
     let words: Vec<_> = words::iter(title).map(|word| word.folded).collect();

@@ -25,6 +25,12 @@ pub struct Editor {
     pub pulls_diagnostics: bool,
     /// Whether it tells of files that change, once it has been asked to.
     pub watches_files: bool,
+    /// Whether what is said of a completion may be Markdown.
+    pub markdown_completion: bool,
+    /// Whether a completion may have places to fill in.
+    pub snippets: bool,
+    /// Whether a few words may stand beside the label of a completion.
+    pub label_details: bool,
     /// Whether the answer to where something comes from may say more than a place.
     pub definition_links: bool,
     /// Whether the symbols of a document may be a tree.
@@ -39,6 +45,8 @@ impl Editor {
         let document = client.text_document.as_ref();
         let diagnostics = document.and_then(|document| document.publish_diagnostics.as_ref());
         let hover_formats = document.and_then(|document| document.hover.as_ref()?.content_format.as_ref());
+        let completion = document.and_then(|document| document.completion.as_ref()?.completion_item.as_ref());
+        let completion_formats = completion.and_then(|item| item.documentation_format.as_ref());
         let tags = diagnostics.and_then(|diagnostics| diagnostics.tag_support.as_ref());
         let workspace = client.workspace.as_ref();
         let edits = workspace.and_then(|workspace| workspace.workspace_edit.as_ref());
@@ -52,6 +60,9 @@ impl Editor {
             unnecessary_tag: tags.is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY)),
             pulls_diagnostics: document.is_some_and(|document| document.diagnostic.is_some()),
             watches_files: watched.and_then(|watched| watched.dynamic_registration).unwrap_or_default(),
+            markdown_completion: completion_formats.is_some_and(|formats| formats.contains(&MarkupKind::Markdown)),
+            snippets: completion.and_then(|item| item.snippet_support).unwrap_or_default(),
+            label_details: completion.and_then(|item| item.label_details_support).unwrap_or_default(),
             definition_links: document
                 .and_then(|document| document.definition.as_ref()?.link_support)
                 .unwrap_or_default(),

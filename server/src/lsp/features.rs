@@ -1,8 +1,9 @@
 //! What the features that answer a question of the editor are offered with.
 
+use super::completion;
 use tower_lsp::lsp_types::{
-    DocumentLinkOptions, FoldingRangeProviderCapability, OneOf, RenameOptions, SelectionRangeProviderCapability,
-    ServerCapabilities, TypeDefinitionProviderCapability,
+    CompletionOptions, DocumentLinkOptions, FoldingRangeProviderCapability, OneOf, RenameOptions,
+    SelectionRangeProviderCapability, ServerCapabilities, TypeDefinitionProviderCapability,
 };
 
 /// Adds them to what is offered.
@@ -14,6 +15,11 @@ pub fn offer(capabilities: ServerCapabilities) -> ServerCapabilities {
         document_link_provider: Some(DocumentLinkOptions {
             resolve_provider: Some(false),
             work_done_progress_options: Default::default(),
+        }),
+        completion_provider: Some(CompletionOptions {
+            resolve_provider: Some(true),
+            trigger_characters: Some(completion::TRIGGERS.map(str::to_owned).to_vec()),
+            ..CompletionOptions::default()
         }),
         definition_provider: Some(OneOf::Left(true)),
         type_definition_provider: Some(TypeDefinitionProviderCapability::Simple(true)),

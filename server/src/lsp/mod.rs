@@ -10,13 +10,14 @@
 //! | [`diagnostics`] | what the client was shown, by push until it pulls |
 //! | [`convert`], [`placed`] | spans and findings into the protocol's words, by document and by recipe |
 //! | [`features`] | with what the features below are offered |
-//! | [`actions`], [`folding`], [`hover`], [`links`], [`outline`], [`places`], [`rename`],
+//! | [`actions`], [`completion`], [`folding`], [`hover`], [`links`], [`outline`], [`places`], [`rename`],
 //! [`selection`] | one file a feature: translate, ask the document, translate back |
 //!
 //! Everything that names the protocol stays in here.
 
 mod actions;
 mod capabilities;
+mod completion;
 mod convert;
 mod desk;
 mod diagnostics;

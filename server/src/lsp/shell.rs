@@ -7,19 +7,20 @@ use tokio::sync::oneshot;
 use tower_lsp::LanguageServer;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{
-    CodeActionParams, CodeActionResponse, DidChangeTextDocumentParams, DidChangeWatchedFilesParams,
-    DidCloseTextDocumentParams, DidOpenTextDocumentParams, DidSaveTextDocumentParams, DocumentDiagnosticParams,
-    DocumentDiagnosticReportResult, DocumentHighlight, DocumentHighlightParams, DocumentLink, DocumentLinkParams,
-    DocumentSymbolParams, DocumentSymbolResponse, FoldingRange, FoldingRangeParams, GotoDefinitionParams,
-    GotoDefinitionResponse, Hover, HoverParams, InitializeParams, InitializeResult, InitializedParams, Location,
-    Position, PrepareRenameResponse, ReferenceParams, RenameParams, SelectionRange, SelectionRangeParams,
-    TextDocumentIdentifier, TextDocumentPositionParams, Url, WorkspaceEdit,
+    CodeActionParams, CodeActionResponse, CompletionItem, CompletionParams, CompletionResponse,
+    DidChangeTextDocumentParams, DidChangeWatchedFilesParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams,
+    DidSaveTextDocumentParams, DocumentDiagnosticParams, DocumentDiagnosticReportResult, DocumentHighlight,
+    DocumentHighlightParams, DocumentLink, DocumentLinkParams, DocumentSymbolParams, DocumentSymbolResponse,
+    FoldingRange, FoldingRangeParams, GotoDefinitionParams, GotoDefinitionResponse, Hover, HoverParams,
+    InitializeParams, InitializeResult, InitializedParams, Location, Position, PrepareRenameResponse, ReferenceParams,
+    RenameParams, SelectionRange, SelectionRangeParams, TextDocumentIdentifier, TextDocumentPositionParams, Url,
+    WorkspaceEdit,
 };
 
 use super::capabilities::{self, Editor};
 use super::documents::{Opened, is_sheet};
 use super::mail::Mail;
-use super::{actions, folding, hover, links, outline, places, rename, selection};
+use super::{actions, completion, folding, hover, links, outline, places, rename, selection};
 
 /// The server, as the protocol crate sees it.
 #[derive(Debug)]
@@ -193,5 +194,19 @@ impl LanguageServer for Shell {
         let new = params.new_name;
         let answer = move |document: &Opened, editor: &Editor, at| rename::answer(document, editor, at, &new);
         self.ask_at(params.text_document_position, answer).await?
+    }
+
+    async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
+        let context = params.context;
+        let answer =
+            move |document: &Opened, editor: &Editor, at| completion::answer(document, editor, at, context.as_ref());
+        self.ask_at(params.text_document_position, answer).await
+    }
+
+    async fn completion_resolve(&self, item: CompletionItem) -> Result<CompletionItem> {
+        let data = item.data.as_ref().and_then(|data| completion::Data::deserialize(data).ok());
+        let Some(data) = data else { return Ok(item) };
+        let uri = data.uri.clone();
+        self.ask(uri, move |document, editor| completion::resolved(document, editor, data, item)).await
     }
 }

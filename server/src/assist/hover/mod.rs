@@ -3,6 +3,8 @@
 mod food;
 mod measure;
 
+pub(super) use food::facts;
+
 use super::share::share;
 use crate::{
     book::House,

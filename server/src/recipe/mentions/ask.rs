@@ -2,8 +2,9 @@
 
 use super::{Kitchen, Mention, Share, Target, marked, shares};
 use crate::{
+    measure::Unit,
     recipe::{
-        language::token::tokens,
+        language::token::{TokenKind, tokens},
         model::{Mark, Recipe},
     },
     text::Span,
@@ -60,4 +61,20 @@ impl Recipe {
             title: Vec::new(),
         }
     }
+}
+
+/// Where the name begins in the words of a mention that is still being written, behind its share: the offset of `su` in
+/// `half the su`. The word that the cursor still touches belongs to the name.
+pub fn name_begins(words: &str) -> usize {
+    let read = tokens(words, Span::new(0, words.len()), &[]);
+    let mut number = false;
+    for token in &read {
+        let unit = number && Unit::find(token.span.of(words)).is_some();
+        number = matches!(token.kind, TokenKind::Number);
+        let shared = token.kind != TokenKind::Word || marked::says_share(token) || unit;
+        if !shared || token.kind == TokenKind::Word && token.span.end == words.len() {
+            return token.span.start;
+        }
+    }
+    words.len()
 }

@@ -79,7 +79,7 @@ pub(super) fn name_start(tokens: &[Token]) -> usize {
     shared
 }
 
-fn says_share(token: &Token) -> bool {
+pub(super) fn says_share(token: &Token) -> bool {
     token.one_of(&[
         "half",
         "third",

@@ -13,6 +13,7 @@ mod runs;
 mod shares;
 mod ties;
 
+pub use ask::name_begins;
 pub use collectives::Scope;
 pub use find::{Kitchen, Reading, read};
 pub use resolve::KnownResult;

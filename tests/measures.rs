@@ -9,13 +9,13 @@ mod laws;
 mod library;
 
 use tamis::measure::{
-    Amount, Cup, Measures, Outline, Pan, Pint, Quantity, Tablespoon, Unit, celsius, fahrenheit, gas_mark,
-    nearest_gas_mark, pans_apart, read_number,
+    Amount, Cup, Interval, Measures, Mold, Outline, Pan, Pint, Quantity, Tablespoon, Unit, capacity, celsius,
+    fahrenheit, gas_mark, nearest_gas_mark, pans_apart, read_number,
 };
 use uom::si::{
     area::square_inch,
     f64::{Length, ThermodynamicTemperature},
-    length::inch,
+    length::{centimeter, inch},
     thermodynamic_temperature::{degree_celsius, degree_fahrenheit},
     volume::milliliter,
 };
@@ -204,6 +204,10 @@ fn gas_marks_are_those_of_the_oven_table() {
     assert_eq!(nearest_gas_mark(fahrenheit(600.0)), None);
 }
 
+fn centimetres(lengths: &[f64]) -> Vec<Length> {
+    lengths.iter().map(|length| Length::new::<centimeter>(*length)).collect()
+}
+
 fn inches(lengths: &[f64]) -> Vec<Length> {
     lengths.iter().map(|length| Length::new::<inch>(*length)).collect()
 }
@@ -227,6 +231,41 @@ fn pans_hold_what_the_tables_say() {
         let pan = Pan::from_dimensions(&inches(dimensions), square).expect("a pan");
         let volume = pan.volume(Length::new::<inch>(2.0)).get::<milliliter>() / Cup::UsCustomary.millilitres();
         assert!((0.95 * cups..=1.2 * cups).contains(&volume), "{dimensions:?} holds {volume} cups, printed {cups}");
+    }
+}
+
+/// The same tables, looked up by what a manuscript says of a pan, in inches or in the centimetres printed beside them. What is
+/// published lies within what its sides can hold: never above upright sides (but for the rounding of centimetres), and no more than 45 % below them, as a pie plate is.
+#[test]
+fn a_pan_is_found_in_the_tables_by_its_sides() {
+    type Row = (Mold, &'static [f64], &'static [f64], f64, f64);
+    let table: [Row; 9] = [
+        (Mold::Round, &[9.0, 2.0], &[23.0, 5.0], 8.0, 8.0),
+        (Mold::Round, &[10.0, 2.0], &[25.0, 5.0], 10.0, 11.0),
+        (Mold::Springform, &[9.0, 3.0], &[23.0, 8.0], 12.0, 12.0),
+        (Mold::Square, &[8.0, 8.0, 2.0], &[20.0, 20.0, 5.0], 8.0, 8.0),
+        (Mold::Square, &[8.0, 2.0], &[20.0, 5.0], 8.0, 8.0),
+        (Mold::Rectangular, &[9.0, 13.0, 2.0], &[23.0, 33.0, 5.0], 12.0, 14.0),
+        (Mold::Loaf, &[8.5, 4.5, 2.5], &[21.0, 11.0, 6.0], 6.0, 6.0),
+        (Mold::Loaf, &[9.0, 5.0, 3.0], &[23.0, 13.0, 8.0], 8.0, 8.0),
+        (Mold::Pie, &[9.0, 1.5], &[23.0, 4.0], 4.0, 5.0),
+    ];
+    for (mold, in_inches, in_centimetres, least, most) in table {
+        for sides in [inches(in_inches), centimetres(in_centimetres)] {
+            let found = capacity(mold, &sides).unwrap_or_else(|| panic!("{mold:?} {sides:?}"));
+            assert!(found.published && found.depth.is_none(), "{mold:?} {sides:?}");
+            assert_eq!(found.cups, Interval::between(least, most), "{mold:?} {sides:?}");
+            let pan = Pan::from_dimensions(&sides, mold == Mold::Square).expect("a pan");
+            let upright = pan.volume(Length::new::<inch>(2.0)).get::<milliliter>() / Cup::UsCustomary.millilitres();
+            assert!((0.55 * upright..=1.05 * upright).contains(&least), "{mold:?} {sides:?}: {upright}");
+        }
+    }
+    let shallow = capacity(Mold::Round, &inches(&[9.0])).expect("the usual one");
+    assert_eq!((shallow.cups, shallow.depth), (Interval::exactly(8.0), Some(Length::new::<inch>(2.0))));
+    let own = capacity(Mold::Rectangular, &inches(&[10.0, 14.0, 3.0])).expect("reckoned");
+    assert!(!own.published && own.cups.contains(28.0) && own.cups.most.is_some_and(|most| most < 30.0), "{own:?}");
+    for (mold, sides) in [(Mold::Round, &[9.0, 9.0, 9.0][..]), (Mold::Loaf, &[9.0]), (Mold::Tube, &[6.0, 3.0])] {
+        assert_eq!(capacity(mold, &inches(sides)), None, "{mold:?} {sides:?}");
     }
 }
 
@@ -255,9 +294,6 @@ fn pans_have_the_areas_that_bakers_swap_them_by() {
 /// Inches and the centimetres printed beside them in US books (common practice, no source); `9 in (20 cm)` is the slip.
 #[test]
 fn pans_in_centimetres_are_told_from_other_pans() {
-    let centimetres = |lengths: &[f64]| -> Vec<Length> {
-        lengths.iter().map(|length| Length::new::<uom::si::length::centimeter>(*length)).collect()
-    };
     let apart = |one: &[f64], other: &[f64]| pans_apart(&inches(one), &centimetres(other)).expect("as many").abs();
     let same: [(&[f64], &[f64]); 9] = [
         (&[6.0], &[15.0]),

@@ -94,7 +94,9 @@ async fn a_hover_covers_what_it_speaks_of() {
     editor.published().await;
     let text = crlf();
     let document = Document::new(&text);
-    for (word, covered) in [("450 g", Some("1 lb (450 g)")), ("plums, halved", Some("plums")), ("Yield", None)] {
+    for (word, covered) in
+        [("450 g", Some("450 g")), ("plums, halved", Some("plums")), ("Yield", Some("Yield")), ("until", None)]
+    {
         let at = document.position(text.find(word).unwrap() + 1, Encoding::Utf16);
         let position = json!({ "line": at.line, "character": at.column });
         let params = json!({ "textDocument": { "uri": TART }, "position": position });

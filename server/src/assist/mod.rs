@@ -1,10 +1,13 @@
 //! Answers for whoever writes: what stands under the cursor, and what can be done about it. One file a feature.
 
+mod clock;
 mod completion;
 mod definition;
 mod facts;
 mod folds;
 mod hover;
+mod labels;
+mod ledger;
 mod left;
 mod links;
 mod outline;
@@ -20,6 +23,7 @@ pub use definition::{Origin, definition, type_definition};
 pub use facts::{Amounts, Facts, NotKnown, Sourced, Spread, facts, tidy};
 pub use folds::{Fold, folds};
 pub use hover::{Hover, hover};
+pub use labels::{LABELS, Label, LabelKind, label_of};
 pub use links::{Destination, Link, links};
 pub use outline::{Entry, EntryKind, outline};
 pub use rename::{Refusal, renamable, rename};

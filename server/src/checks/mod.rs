@@ -37,7 +37,7 @@ mod share_left_over;
 mod step_numbering;
 mod stet_unused;
 mod stet_without_reason;
-mod support;
+pub(crate) mod support;
 mod temperature_implausible;
 mod unit_ambiguous;
 mod unit_unknown;

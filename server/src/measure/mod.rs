@@ -2,6 +2,7 @@
 //! Text in, quantities out; knows no tree and no food.
 
 mod agreement;
+mod capacity;
 mod heat;
 mod hedges;
 mod interval;
@@ -18,6 +19,7 @@ mod units;
 mod usual;
 
 pub use agreement::{Agreement, Comparison, Off, OtherMeasure, Steps, Tolerances, Verdict, compare, difference};
+pub use capacity::{Capacity, Mold, capacity};
 pub use heat::{celsius, fahrenheit, gas_mark, nearest_gas_mark, scale_of, scales_of_pair};
 pub use hedges::Hedge;
 pub use interval::Interval;

@@ -2,37 +2,12 @@
 
 use super::{Asked, Proposal, ProposalKind, begun, here::Here};
 use crate::{
-    assist::wording::header,
+    assist::{
+        labels::{LABELS, Label, LabelKind},
+        wording::header,
+    },
     recipe::{Recipe, SectionKind},
 };
-
-/// The labels above the sections, in the order in which a recipe has them.
-const HEADERS: &[(&str, &str)] = &[
-    ("Yield", "what it makes"),
-    ("Serves", "how many it feeds"),
-    ("Time", "active and total"),
-    ("Course", "what part of a meal"),
-    ("Cuisine", "whose kitchen"),
-    ("Diet", "whom it suits"),
-    ("Allergens", "what it holds"),
-    ("Author", "whose it is"),
-    ("Photo", "a picture of it"),
-    ("Keywords", "for the index"),
-    ("Status", "how far it is"),
-];
-
-/// The sections; what stands behind each says how it goes on.
-const SECTIONS: &[(&str, Option<SectionKind>, &str)] = &[
-    ("Equipment", Some(SectionKind::Equipment), "what to cook it with"),
-    ("Ingredients", Some(SectionKind::Ingredients), "the list"),
-    ("Method", Some(SectionKind::Method), "the steps"),
-    ("Notes", None, "prose"),
-    ("Storage", None, "how it keeps"),
-    ("Make ahead", None, "what can be done before"),
-    ("Variations", None, "what can be done otherwise"),
-    ("Sidebar", None, "prose beside the recipe"),
-    ("Tests", Some(SectionKind::Tests), "what was tried in the kitchen"),
-];
 
 /// The labels and headings that the recipe does not have yet, what it must have first; and the label of another recipe.
 pub fn propose(asked: &Asked<'_>, here: &Here<'_>) -> Vec<Proposal> {
@@ -42,18 +17,20 @@ pub fn propose(asked: &Asked<'_>, here: &Here<'_>) -> Vec<Proposal> {
         return Vec::new();
     }
     let recipe = asked.recipe;
+    let headers = LABELS.iter().filter(|label| label.kind == LabelKind::Header);
+    let sections = LABELS.iter().filter(|label| label.kind == LabelKind::Prose || section_of(label).is_some());
     let mut out = Vec::new();
     if !recipe.is_recipe() {
         out.push(label(here, ProposalKind::Header, "Recipe", ": ", "starts a recipe"));
     } else if here.section.is_none() {
-        let missing = HEADERS.iter().filter(|(name, _)| header(recipe, name).is_none());
-        out.extend(missing.map(|(name, detail)| label(here, ProposalKind::Header, name, ": ", detail)));
+        let missing = headers.filter(|label| header(recipe, label.name()).is_none());
+        out.extend(missing.map(|own| label(here, ProposalKind::Header, own.name(), ": ", own.brief)));
     }
-    let missing = SECTIONS.iter().filter(|(name, ..)| !has_section(recipe, name));
-    let mut sections: Vec<_> = missing.collect();
-    sections.sort_by_key(|(_, kind, _)| !kind.is_some_and(|kind| asked.house.required.contains(&kind)));
-    let section = |(name, kind, detail): &&(&str, Option<SectionKind>, &str)| {
-        label(here, ProposalKind::Section, name, if kind.is_some() { ":" } else { ": " }, detail)
+    let mut sections: Vec<&Label> = sections.filter(|label| !has_section(recipe, label)).collect();
+    sections.sort_by_key(|label| !section_of(label).is_some_and(|kind| asked.house.required.contains(&kind)));
+    let section = |own: &&Label| {
+        let colon = if own.kind == LabelKind::Prose { ": " } else { ":" };
+        label(here, ProposalKind::Section, own.name(), colon, own.brief)
     };
     out.extend(sections.iter().map(section));
     if recipe.is_recipe() {
@@ -68,9 +45,16 @@ fn label(here: &Here<'_>, kind: ProposalKind, name: &str, colon: &str, detail: &
     Some(Proposal { label: format!("{name}:"), filter, ..proposal })
 }
 
+fn section_of(label: &Label) -> Option<SectionKind> {
+    match label.kind {
+        LabelKind::Section(kind) => Some(kind),
+        _ => None,
+    }
+}
+
 /// Whether the recipe has a section of that name, or one that is read as such.
-fn has_section(recipe: &Recipe, name: &str) -> bool {
-    let kind = SECTIONS.iter().find(|(own, ..)| *own == name).and_then(|(_, kind, _)| *kind);
+fn has_section(recipe: &Recipe, label: &Label) -> bool {
+    let (name, kind) = (label.name(), section_of(label));
     let named = |heading: &str| heading.get(..name.len()).is_some_and(|start| start.eq_ignore_ascii_case(name));
     recipe.sections.iter().any(|section| Some(section.kind) == kind || named(recipe.at(section.heading)))
 }

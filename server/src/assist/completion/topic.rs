@@ -3,7 +3,7 @@
 use uom::si::mass_density::gram_per_cubic_centimeter;
 
 use crate::{
-    assist::hover::facts,
+    assist::hover::of_food,
     book::House,
     checks::check,
     larder::{CUP_MILLILITRES, Food},
@@ -24,7 +24,7 @@ pub enum Topic {
 /// What there is to say, in Markdown.
 pub fn explain(house: &House, topic: &Topic) -> Option<String> {
     match topic {
-        Topic::Food(name) => house.larder().food(name).map(|food| facts(food).join("\n\n")),
+        Topic::Food(name) => house.larder().food(name).map(|food| of_food(food, house).join("\n\n")),
         Topic::Unit(name) => Unit::all().find(|unit| unit.name() == name).and_then(|unit| measured(house, unit)),
         Topic::Check(code) => check(code).map(|check| page(check.docs)),
     }

@@ -1,16 +1,28 @@
-//! What to say about the place under the cursor: the answer first, then the alternatives, then where a figure comes from.
+//! What to say about the place under the cursor: the answer first, then the alternatives, then where a figure comes from, what it
+//! brings and where it goes.
 
-mod food;
-mod measure;
+mod amount;
+mod figures;
+mod heat;
+mod item;
+mod label;
+mod length;
+mod mention;
+mod naming;
+mod result;
+mod time;
 
-pub(super) use food::facts;
+pub(super) use figures::of_food;
 
-use super::share::share;
+use self::amount::Measured;
+use super::tools;
 use crate::{
     book::House,
+    checks::support::{vessels, words},
+    measure::UnitKind,
     recipe::{
         Recipe,
-        mentions::{Mention, Target},
+        measures::{Measure, Place, Stated},
     },
     text::Span,
 };
@@ -24,69 +36,107 @@ pub struct Hover {
     pub markdown: String,
 }
 
-/// What there is to say about the place at `offset` of the recipe's text: a measure, a mention or an ingredient's name.
+/// How far a place reaches, and what to say of it, a paragraph each.
+type Said = (Span, Vec<String>);
+
+/// What there is to say about the place at `offset` of the recipe's text; nothing where nothing is known.
 pub fn hover(recipe: &Recipe, house: &House, offset: usize) -> Option<Hover> {
-    let measure = recipe.measures.iter().position(|measure| measure.span.touches(offset));
-    if let Some(found) = measure.and_then(|index| measure::hover(recipe, house, index)) {
-        return Some(found);
-    }
-    if let Some(mention) = recipe.flow.mentions.iter().find(|mention| mention.span.touches(offset)) {
-        return Some(Hover { span: mention.span, markdown: mentioned(recipe, house, mention) });
-    }
-    let named = |ingredient: &crate::recipe::Ingredient| {
-        ingredient.names.iter().find(|name| name.span.touches(offset)).map(|name| (name.span, name.food))
+    let said = |(span, lines): Said| {
+        let lines: Vec<String> = lines.into_iter().filter(|line| !line.is_empty()).collect();
+        (!lines.is_empty()).then(|| Hover { span, markdown: lines.join("\n\n") })
     };
-    let (index, (span, food)) =
-        recipe.ingredients.iter().enumerate().find_map(|(index, ingredient)| Some((index, named(ingredient)?)))?;
-    let mut lines: Vec<String> = food.map(food::facts).unwrap_or_default();
-    lines.push(used(recipe, index));
-    Some(Hover { span, markdown: lines.join("\n\n") })
+    let places: [&dyn Fn() -> Option<Said>; 9] = [
+        &|| label::stet(recipe, offset),
+        &|| marked(recipe, house, offset),
+        &|| measured(recipe, house, offset),
+        &|| reference(recipe, offset),
+        &|| result::at(recipe, offset),
+        &|| mentioned(recipe, house, offset),
+        &|| tool(recipe, offset),
+        &|| listed(recipe, house, offset),
+        &|| label::at(recipe, offset),
+    ];
+    places.iter().find_map(|place| said(place()?))
 }
 
-/// What a mention means: the listed line, what this step takes of it, and what else does.
-fn mentioned(recipe: &Recipe, house: &House, mention: &Mention) -> String {
-    let mut lines = Vec::new();
-    for target in mention.targets.iter().take(8) {
-        match target {
-            Target::Ingredient(index, part) => {
-                let Some(ingredient) = recipe.ingredients.get(*index) else { continue };
-                let part = part.map(|part| format!("the {part} of ")).unwrap_or_default();
-                lines.push(format!("{part}**{}**", one_line(recipe.at(ingredient.span))));
-                if let Some(amount) = ingredient.amount.filter(|_| mention.targets.len() == 1) {
-                    lines.extend(measure::answer(recipe, house, amount));
-                }
-                if mention.targets.len() == 1 {
-                    lines.push(used(recipe, *index));
-                }
+/// A mention in brackets is one thing, amount and name together.
+fn marked(recipe: &Recipe, house: &House, offset: usize) -> Option<Said> {
+    let mut mentions = recipe.flow.mentions.iter().enumerate();
+    let (index, mention) = mentions.find(|(_, mention)| mention.marked && mention.span.touches(offset))?;
+    Some((mention.span, mention::answer(recipe, house, index)))
+}
+
+fn mentioned(recipe: &Recipe, house: &House, offset: usize) -> Option<Said> {
+    let index = recipe.flow.mention_at(offset)?;
+    Some((recipe.flow.mentions.get(index)?.span, mention::answer(recipe, house, index)))
+}
+
+/// The statement of a measure that is pointed at.
+fn measured(recipe: &Recipe, house: &House, offset: usize) -> Option<Said> {
+    let index = recipe.measures.iter().position(|measure| measure.span.touches(offset))?;
+    let measure = recipe.measures.get(index)?;
+    let statements = measure.restated.iter().chain(&measure.each).chain([&measure.stated]);
+    let stated = statements.into_iter().find(|stated| stated.span.touches(offset)).unwrap_or(&measure.stated);
+    Some((stated.span, of_stated(recipe, house, index, measure, stated)))
+}
+
+fn of_stated(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: &Stated) -> Vec<String> {
+    match stated.kind() {
+        Some(UnitKind::Length) => length::answer_for(recipe, measure, stated),
+        Some(UnitKind::Temperature) => heat::answer_for(recipe, house, measure, stated),
+        Some(UnitKind::Time) => time::answer_for(recipe, house, measure, stated),
+        _ => {
+            let mut lines = amount_of(recipe, house, index, measure, stated);
+            if let Place::Ingredient(line) = measure.place
+                && !lines.is_empty()
+            {
+                lines.extend(item::facts(recipe, house, line));
             }
-            Target::Result(index) => {
-                let Some(result) = recipe.flow.results.get(*index) else { continue };
-                lines.push(format!("**{}**, made in step {}", result.words.join(" "), result.step + 1));
-            }
-            Target::Group(index) => {
-                let Some(group) = recipe.groups.get(*index) else { continue };
-                lines.push(format!("**{}**", recipe.at(group.name)));
-            }
+            lines
         }
     }
-    lines.join("\n\n")
 }
 
-/// In which steps an ingredient is used, and how much of it.
-fn used(recipe: &Recipe, index: usize) -> String {
-    let uses = recipe.flow.uses(index);
-    if uses.is_empty() {
-        return "Not used in any step.".to_owned();
+/// An amount of a food; of packs, what all of them hold, or where one is pointed at, what one does.
+fn amount_of(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: &Stated) -> Vec<String> {
+    let measured = if std::ptr::eq(stated, &measure.stated) {
+        Measured::whole(recipe, house, index)
+    } else {
+        Measured::new(recipe, house, index, stated)
+    };
+    measured.map(|measured| measured.answer(&house.measures)).unwrap_or_default()
+}
+
+/// A reference to another recipe of the book.
+fn reference(recipe: &Recipe, offset: usize) -> Option<Said> {
+    let reference = recipe.references.iter().find(|reference| reference.span.touches(offset))?;
+    let title = words::plain(recipe.at(reference.title));
+    Some((reference.span, vec![format!("**{title}**"), "Another recipe of this book.".to_owned()]))
+}
+
+/// A tool that a step names, with its line of the equipment.
+fn tool(recipe: &Recipe, offset: usize) -> Option<Said> {
+    let marks = || recipe.steps.iter().flat_map(|step| &step.marks);
+    // A marked one with its brackets.
+    let whole = |span: Span| marks().find(|mark| mark.inner == span).map_or(span, |mark| mark.span);
+    let mut named = tools::mentions(recipe).into_iter().map(|(span, index)| (whole(span), index));
+    let (span, index) = named.find(|(span, _)| span.touches(offset))?;
+    let line = recipe.equipment.get(index)?;
+    let mut lines = vec![format!("**{}**", words::plain(recipe.at(line.span)))];
+    let mut sizes = recipe.measures.iter().filter(|measure| measure.place == Place::Equipment(index));
+    if let Some(size) = sizes.find(|measure| vessels::sides(&measure.stated).is_some()) {
+        let known = length::answer_for(recipe, size, &size.stated);
+        lines.extend(mention::below(known).into_iter().skip(usize::from(!size.restated.is_empty())));
     }
-    let said = uses.iter().map(|found| {
-        let part = found.part.map(|part| format!(" ({part})")).unwrap_or_default();
-        let share =
-            share(recipe, found).filter(|share| share != "all").map(|share| format!(": {share}")).unwrap_or_default();
-        format!("step {}{part}{share}", found.step + 1)
-    });
-    format!("Used in {}.", said.collect::<Vec<_>>().join(", "))
+    Some((span, lines))
 }
 
-fn one_line(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
+/// The name in a line of the list.
+fn listed(recipe: &Recipe, house: &House, offset: usize) -> Option<Said> {
+    let lines = recipe.ingredients.iter().enumerate();
+    let (index, span) = lines.into_iter().find_map(|(index, line)| {
+        let name = line.names.iter().find(|name| name.span.touches(offset))?;
+        Some((index, name.span))
+    })?;
+    Some((span, item::answer(recipe, house, index)))
 }

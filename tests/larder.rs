@@ -65,16 +65,15 @@ fn every_density_is_possible_and_its_range_in_order() {
     }
 }
 
-/// A bare count means a size that is sold: what `one` may weigh meets what the sizes weigh.
+/// A bare count means a size that is sold, and a larger size weighs more.
 #[test]
-fn one_lies_among_the_sizes() {
+fn one_lies_among_the_sizes_and_they_rise() {
     for food in larder().foods() {
-        let sizes: Vec<Weight> =
-            ["small", "medium", "large", "extra-large"].iter().filter_map(|size| food.each(size)).collect();
-        let Some(one) = food.each("one").filter(|_| sizes.len() > 1) else { continue };
-        let below = sizes.iter().any(|size| size.low <= one.high);
-        let above = sizes.iter().any(|size| size.high >= one.low);
-        assert!(below && above, "{}", food.name);
+        let sizes = ["mini", "small", "medium", "large", "extra-large", "jumbo"];
+        let weights: Vec<_> = sizes.iter().filter_map(|size| Some(food.each(size)?.typical)).collect();
+        assert!(weights.is_sorted(), "{}", food.name);
+        let (Some(one), [smallest, .., largest]) = (food.each("one"), weights.as_slice()) else { continue };
+        assert!((smallest..=largest).contains(&&one.typical), "{}", food.name);
     }
 }
 

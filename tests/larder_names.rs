@@ -64,6 +64,25 @@ fn states_amounts_and_preparation_are_passed_over() {
 }
 
 #[test]
+fn what_comes_out_of_a_tin_is_canned_and_what_was_cooked_is_weighed_cooked() {
+    each_means(&[
+        ("1 can chickpeas", "canned chickpea"),
+        ("2 (15-ounce) cans black beans, drained", "canned black bean"),
+        ("28 oz can chickpeas, rinsed", "canned chickpea"),
+        ("1 tin (400 g) chopped tomatoes", "diced tomato"),
+        ("1 can tomatoes", "canned tomato"),
+        ("2 cans of corn", "canned corn"),
+        ("1 can tuna in water", "canned tuna"),
+        ("1 can coconut milk", "coconut milk"),
+        ("1 can beer", "beer"),
+        ("chickpeas", "chickpea"),
+        ("2 cups chicken, cooked and shredded", "cooked chicken"),
+        // Measured before it was cooked, or in a form that the larder has.
+        ("1 cup rice, cooked", "white rice"),
+    ]);
+}
+
+#[test]
 fn the_food_stands_behind_of() {
     each_means(&[
         ("finely grated zest of 1 lemon", "lemon"),

@@ -17,6 +17,7 @@ mod shelf;
 mod shelves;
 pub mod spelling;
 mod vocabulary;
+mod weigh;
 pub mod words;
 
 use std::borrow::Cow;
@@ -29,6 +30,7 @@ pub use properties::{Allergen, AllergenList, Diet};
 pub use reader::part_of;
 pub use scan::Match;
 pub use shelf::Fault;
+pub use weigh::STATED;
 
 use kinds::Kinds;
 use names::Names;

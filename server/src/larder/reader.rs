@@ -256,16 +256,31 @@ impl<'r> Reader<'r> {
         };
         let before = (own.start..reading.hit.words.start).rev();
         let behind = (reading.hit.words.end..own.end).take_while(|at| vocabulary::stop(self.word(*at)).is_none());
-        let mut narrower = before.chain(behind).find_map(with_one);
+        let mut narrower = self.tinned(&reading.hit).or_else(|| before.chain(behind).find_map(with_one));
         if let (None, Some(next)) = (narrower, next) {
             let words: Vec<&str> = next.clone().map(|at| self.word(at)).filter(|word| !is_form(word)).collect();
-            let mut qualifiers = next.filter(|at| vocabulary::is_qualifier(self.word(*at)));
+            // "1 cup rice, cooked" was measured before it was cooked, or there is a figure for both; cooked chicken is another food.
+            let tells = |word| vocabulary::is_qualifier(word) || word == "cooked" && !is_form(word);
+            let mut qualifiers = next.filter(|at| tells(self.word(*at)));
             narrower = self.with_before(&reading.hit, &words).or_else(|| qualifiers.find_map(with_one));
         }
         match narrower {
             Some(food) => Reading { hit: Hit { food, ..reading.hit }, ..reading },
             None => reading,
         }
+    }
+}
+
+impl Reader<'_> {
+    /// "1 can (400 g) chopped tomatoes": what comes out of a tin is canned, and may have a name of its own.
+    fn tinned(&self, hit: &Hit) -> Option<usize> {
+        let before = self.words.get(..hit.words.start)?;
+        let tin = before.iter().rposition(|word| matches!(*word, "can" | "tin" | "canned" | "tinned"))?;
+        let between = before.get(tin + 1..)?;
+        (0..=between.len()).find_map(|from| {
+            let name: Vec<&str> = std::iter::once("canned").chain(between.get(from..)?.iter().copied()).collect();
+            self.with_before(hit, &name)
+        })
     }
 }
 

@@ -7,6 +7,7 @@ pub mod mentions;
 pub mod model;
 mod names;
 pub mod pairs;
+pub mod portions;
 mod reading;
 mod tags;
 pub mod weights;

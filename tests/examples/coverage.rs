@@ -49,7 +49,7 @@ fn main() -> ExitCode {
 const NOT_MEASURED: &str = "not measured, or by eye";
 
 fn lines(folders: &[PathBuf]) -> Vec<Line> {
-    let (sources, _) = walk::find(folders);
+    let found = walk::find(folders);
     let house = Arc::new(House::default());
     let manuscripts =
         sources.iter().filter_map(|source| Some(Manuscript::new(&read(source).ok()?, Arc::clone(&house))));

@@ -52,7 +52,7 @@ fn lines(folders: &[PathBuf]) -> Vec<Line> {
     let found = walk::find(folders);
     let house = Arc::new(House::default());
     let manuscripts =
-        sources.iter().filter_map(|source| Some(Manuscript::new(&read(source).ok()?, Arc::clone(&house))));
+        found.manuscripts.iter().filter_map(|source| Some(Manuscript::new(&read(source).ok()?, Arc::clone(&house))));
     manuscripts
         .flat_map(|manuscript| manuscript.recipes().flat_map(|(_, recipe)| lines_of(recipe)).collect::<Vec<_>>())
         .collect()

@@ -18,6 +18,9 @@ mod mention_ambiguous;
 mod mention_unmarked;
 mod number_malformed;
 mod order_of_use;
+mod oven_heated_early;
+mod oven_heated_unused;
+mod oven_not_heated;
 mod page_number_typed;
 mod pan_size_disagrees;
 mod part_unused;
@@ -35,10 +38,14 @@ mod section_missing;
 mod share_exceeds;
 mod share_left_over;
 mod step_numbering;
+mod step_overloaded;
+mod step_without_end;
 mod stet_unused;
 mod stet_without_reason;
 pub(crate) mod support;
 mod temperature_implausible;
+mod time_implausible;
+mod time_total;
 mod unit_ambiguous;
 mod unit_unknown;
 mod unit_wrong_kind;
@@ -95,7 +102,14 @@ pub static CHECKS: &[Check] = &[
     equipment_unlisted::CHECK,
     listed_twice::CHECK,
     mention_unmarked::CHECK,
+    oven_not_heated::CHECK,
+    oven_heated_unused::CHECK,
+    oven_heated_early::CHECK,
+    step_without_end::CHECK,
+    time_total::CHECK,
+    time_implausible::CHECK,
     step_numbering::CHECK,
+    step_overloaded::CHECK,
     restated_disagrees::CHECK,
     restated_other_cup::CHECK,
     pan_size_disagrees::CHECK,

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{flow::Flow, language::token::Token, measures::Measure};
+use super::{clock::Clock, flow::Flow, language::token::Token, measures::Measure};
 use crate::{
     larder::{Food, Larder},
     text::Span,
@@ -47,6 +47,8 @@ pub struct Recipe {
     pub damage: Vec<Span>,
     /// Who uses how much of what, where.
     pub flow: Flow,
+    /// What is done when, for how long, and what the oven does meanwhile.
+    pub clock: Clock,
 }
 
 impl Recipe {

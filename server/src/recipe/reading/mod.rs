@@ -8,6 +8,7 @@ mod stets;
 use std::sync::Arc;
 
 use super::{
+    clock::Clock,
     flow::Flow,
     language::token::{Atom, Token, TokenKind, tokens},
     mentions::Kitchen,
@@ -30,6 +31,7 @@ pub fn read(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
     reader.manuscript(tree.root());
     let mut recipe = reader.finish();
     recipe.flow = Flow::of(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() });
+    recipe.clock = Clock::of(&recipe);
     recipe
 }
 

@@ -1,0 +1,210 @@
+//! The clock of a recipe: what is done in which order, for how long and until what; the oven's states; the time that runs.
+
+mod durations;
+mod ends;
+mod kinds;
+mod oven;
+mod sentences;
+mod stated;
+mod timeline;
+mod verbs;
+mod words;
+
+pub use durations::{Duration, Manner};
+pub use kinds::ActKind;
+pub use oven::{OvenEvent, OvenTurn, names_another};
+pub use stated::{Stated, stated};
+pub use timeline::{End, Run};
+
+use uom::si::f64::Time;
+
+use self::{sentences::Sentence, verbs::Verb};
+use super::{
+    Recipe,
+    language::token::{Token, TokenKind},
+};
+use crate::{measure::Interval, text::Span};
+
+/// What is done when, and for how long.
+#[derive(Debug, Clone, Default)]
+pub struct Clock {
+    /// Everything the method tells a cook to do, in order.
+    pub acts: Vec<Act>,
+    /// What happens with the oven, in order.
+    pub oven: Vec<OvenEvent>,
+    /// Where each sentence of the method stands, with its step, as an index.
+    pub sentences: Vec<(usize, Span)>,
+}
+
+/// One thing that a step tells a cook to do.
+#[derive(Debug, Clone)]
+pub struct Act {
+    /// The step, as an index.
+    pub step: usize,
+    /// What is done.
+    pub kind: ActKind,
+    /// The verb.
+    pub span: Span,
+    /// The sentence that it stands in.
+    pub sentence: Span,
+    /// What belongs to it in that sentence: the first of its tokens and the one behind the last, counted in the sentence.
+    tokens: (usize, usize),
+    /// How long it takes, as it is said.
+    pub times: Vec<Duration>,
+    /// Whether anything says when it is done.
+    pub ends: bool,
+    /// Whether only some cooks do it: `If the top browns too fast …`, `Or bake …`.
+    pub perhaps: bool,
+}
+
+impl Act {
+    /// How long it takes altogether; nothing where that is not said.
+    pub fn time(&self) -> Option<Interval<Time>> {
+        self.times.iter().fold(None, |sum, duration| match (sum, duration.manner) {
+            (sum, Manner::Rate) => sum,
+            (None, Manner::Limit) => Some(Interval { least: Time::default(), ..duration.time }),
+            (sum @ Some(_), Manner::Limit) => sum,
+            (None, _) => Some(duration.time),
+            (Some(sum), Manner::More) => Some(sum.plus(&duration.time)),
+            (Some(sum), Manner::Whole | Manner::Instead) => Some(either(&sum, &duration.time)),
+        })
+    }
+}
+
+/// The one or the other.
+fn either(one: &Interval<Time>, other: &Interval<Time>) -> Interval<Time> {
+    let least = if other.least < one.least { other.least } else { one.least };
+    let most = one.most.zip(other.most).map(|(one, other)| if one < other { other } else { one });
+    Interval { least, most }
+}
+
+impl Clock {
+    /// Reads the method of a recipe.
+    pub fn of(recipe: &Recipe) -> Clock {
+        let sentences = sentences::sentences(recipe);
+        let mut acts: Vec<Act> = Vec::new();
+        for sentence in &sentences {
+            read(recipe, sentence, &mut acts);
+        }
+        ends(recipe, &mut acts);
+        let oven = oven::events(recipe, &sentences, &acts);
+        let sentences = sentences.iter().map(|sentence| (sentence.step, sentence.span())).collect();
+        Clock { acts, oven, sentences }
+    }
+
+    /// The acts of a step, in order.
+    pub fn acts_of(&self, step: usize) -> impl Iterator<Item = &Act> {
+        self.acts.iter().filter(move |act| act.step == step)
+    }
+}
+
+/// The acts of a sentence with their times. A time that no verb of the sentence claims is that of the act before, in the same
+/// step: "Bake until golden. This takes about 15 minutes."
+fn read(recipe: &Recipe, sentence: &Sentence<'_>, acts: &mut Vec<Act>) {
+    let first = acts.len();
+    let found = verbs::verbs(sentence);
+    let perhaps = is_branch(sentence);
+    for (index, verb) in found.iter().enumerate() {
+        let end = found.get(index + 1).map_or(sentence.tokens.len(), |next| next.at);
+        acts.extend(act(sentence, *verb, end, perhaps));
+    }
+    for at in 0..sentence.tokens.len() {
+        let Some(duration) = durations::duration(recipe, sentence, at) else { continue };
+        let own = acts.get(first..).unwrap_or_default();
+        let before = own.iter().rposition(|act| act.tokens.0 < at);
+        let owner = before.or((!own.is_empty()).then_some(0)).map(|own| first + own);
+        let (owner, told_before) = match owner {
+            Some(owner) => (owner, false),
+            None => match first.checked_sub(1) {
+                Some(last) => (last, true),
+                None => continue,
+            },
+        };
+        let Some(act) = acts.get_mut(owner).filter(|act| act.step == sentence.step) else { continue };
+        if !told_before || act.times.is_empty() || duration.manner == Manner::More {
+            act.times.push(duration);
+        }
+    }
+}
+
+fn act(sentence: &Sentence<'_>, verb: Verb, end: usize, perhaps: bool) -> Option<Act> {
+    let token = sentence.tokens.get(verb.at)?;
+    Some(Act {
+        step: sentence.step,
+        kind: placed(sentence, verb, end),
+        span: token.span,
+        sentence: sentence.span(),
+        tokens: (verb.at, end),
+        times: Vec::new(),
+        ends: false,
+        perhaps,
+    })
+}
+
+/// What is done where the place says it: put in the refrigerator, left in a warm place, set in the freezer.
+fn placed(sentence: &Sentence<'_>, verb: Verb, end: usize) -> ActKind {
+    if !matches!(verb.kind, ActKind::Work | ActKind::Rest | ActKind::Cool | ActKind::Keep) {
+        return verb.kind;
+    }
+    let inside = |places: &[&str]| {
+        (verb.at + 1..end).any(|at| {
+            sentence.is(at, places)
+                && sentence.words_before(at).take(4).any(|word| sentence.is(word, &["in", "into", "to", "inside"]))
+        })
+    };
+    match verb.kind {
+        ActKind::Keep => ActKind::Keep,
+        _ if inside(&["refrigerator", "fridge", "icebox"]) => ActKind::Chill,
+        _ if inside(&["freezer"]) => ActKind::Freeze,
+        ActKind::Work if sentence.is(verb.at, &["set"]) && sentence.has(verb.at + 1, end, &["aside"]) => ActKind::Rest,
+        kind => kind,
+    }
+}
+
+/// Whether a sentence is for some cooks only: "If …", "Or …", "Alternatively …".
+fn is_branch(sentence: &Sentence<'_>) -> bool {
+    let remark = sentence.tokens.get(1).is_some_and(|mark| mark.kind == TokenKind::Pause);
+    sentence.is(0, &["if", "or", "otherwise", "unless"])
+        || remark && sentence.is(0, &["protip", "tip", "note", "variation"])
+        || sentence.says(&["alternatively", "optional", "optionally"])
+}
+
+/// Notes for each act whether anything says when it is done: in its own words, in those before it, or in what follows up to the
+/// next thing that cooks.
+fn ends(recipe: &Recipe, acts: &mut [Act]) {
+    let sentences: Vec<Span> = acts.iter().map(|act| act.sentence).collect();
+    let opens = |at: usize| at == 0 || sentences.get(at - 1) != sentences.get(at);
+    let mut next: Option<(usize, usize)> = None;
+    for (at, act) in acts.iter_mut().enumerate().rev() {
+        let same_step = next.filter(|(step, _)| *step == act.step).map(|(_, start)| start);
+        let stop = same_step.unwrap_or(usize::MAX);
+        let between = |from: usize, to: usize| tokens_between(recipe, act.step, from, to);
+        act.ends = !act.times.is_empty()
+            || opens(at) && ends::says_when(recipe, between(act.sentence.start, act.span.start))
+            || ends::says_when(recipe, between(act.span.end, act.sentence.end.min(stop)))
+            || ends::says_when_besides(recipe, between(act.sentence.end, stop))
+            || same_step.is_none() && ends_next(recipe, act.step + 1);
+        if act.kind.cooks() {
+            next = Some((act.step, act.span.start));
+        }
+    }
+}
+
+/// The tokens of a step that start from `from` up to `to`, in bytes.
+fn tokens_between(recipe: &Recipe, step: usize, from: usize, to: usize) -> &[Token] {
+    let tokens = recipe.steps.get(step).map_or(&[][..], |step| &step.tokens);
+    let (first, last) = (
+        tokens.partition_point(|token| token.span.start < from),
+        tokens.partition_point(|token| token.span.start < to),
+    );
+    tokens.get(first..last).unwrap_or_default()
+}
+
+/// Whether the next step opens with what ends the one before: "After 45 minutes, add …", "When the pasta is done …".
+fn ends_next(recipe: &Recipe, step: usize) -> bool {
+    let tokens = recipe.steps.get(step).map_or(&[][..], |step| &step.tokens);
+    let mark = |token: &Token| matches!(token.kind, TokenKind::Comma | TokenKind::Stop);
+    let opening = tokens.get(..tokens.iter().position(mark).unwrap_or(tokens.len()).min(12)).unwrap_or_default();
+    let opens = |words: &[&str]| opening.first().is_some_and(|first| first.one_of(words));
+    opens(&["after", "before"]) || !opens(&["meanwhile", "while"]) && ends::says_when_besides(recipe, opening)
+}

@@ -1,0 +1,89 @@
+//! The sentences of the method as the clock reads them: with what each word is about, and with abbreviated units joined on.
+
+use super::words::{Words, is_among};
+use crate::{
+    recipe::{
+        language::{
+            clause::{self, Sense},
+            token::{Token, TokenKind},
+        },
+        model::Recipe,
+    },
+    text::Span,
+};
+
+/// A sentence of a step.
+#[derive(Debug, Clone)]
+pub struct Sentence<'r> {
+    /// The step, as an index.
+    pub step: usize,
+    /// Its words and marks, the full stop included.
+    pub tokens: &'r [Token],
+    /// What each of them is about.
+    pub senses: Vec<Sense>,
+}
+
+impl Sentence<'_> {
+    /// Where it stands, from its first word to its full stop.
+    pub fn span(&self) -> Span {
+        let ends = self.tokens.first().zip(self.tokens.last());
+        ends.map_or(Span::default(), |(first, last)| first.span.joined(last.span))
+    }
+
+    /// Whether the token at `at` is one of these words (folded).
+    pub fn is(&self, at: usize, words: &[&str]) -> bool {
+        self.tokens.get(at).is_some_and(|token| token.one_of(words))
+    }
+
+    /// Whether the token at `at` is one of a list of words.
+    pub fn among(&self, at: usize, list: &Words) -> bool {
+        self.tokens.get(at).is_some_and(|token| is_among(token, list))
+    }
+
+    /// Whether any of its tokens is one of a list of words.
+    pub fn names(&self, list: &Words) -> bool {
+        self.tokens.iter().any(|token| is_among(token, list))
+    }
+
+    /// Whether one of these words (folded) stands among the tokens from `from` up to `to`.
+    pub fn has(&self, from: usize, to: usize, words: &[&str]) -> bool {
+        self.tokens.get(from..to.min(self.tokens.len())).unwrap_or_default().iter().any(|token| token.one_of(words))
+    }
+
+    /// Whether one of these words (folded) stands anywhere in it.
+    pub fn says(&self, words: &[&str]) -> bool {
+        self.has(0, self.tokens.len(), words)
+    }
+
+    /// The places of the words right before `at`, the nearest first, as far as the clause goes.
+    pub fn words_before(&self, at: usize) -> impl Iterator<Item = usize> {
+        (0..at).rev().take_while(|before| self.tokens.get(*before).is_some_and(|token| token.kind == TokenKind::Word))
+    }
+}
+
+/// The sentences of the method, in order.
+pub fn sentences(recipe: &Recipe) -> Vec<Sentence<'_>> {
+    recipe.steps.iter().enumerate().flat_map(|(step, own)| of_step(recipe, step, &own.tokens)).collect()
+}
+
+fn of_step<'r>(recipe: &'r Recipe, step: usize, tokens: &'r [Token]) -> Vec<Sentence<'r>> {
+    let mut bounds: Vec<(usize, usize)> = Vec::new();
+    for sentence in clause::sentences(tokens) {
+        match bounds.last_mut().filter(|last| goes_on(recipe, tokens, last.1)) {
+            Some(last) => last.1 = sentence.end,
+            None => bounds.push((sentence.start, sentence.end)),
+        }
+    }
+    let read = |(start, end)| {
+        let tokens = tokens.get(start..end).unwrap_or_default();
+        Sentence { step, tokens, senses: clause::senses(tokens) }
+    };
+    bounds.into_iter().map(read).collect()
+}
+
+/// Whether the full stop before the token at `at` only shortens a unit: `20 min. or until golden`.
+fn goes_on(recipe: &Recipe, tokens: &[Token], at: usize) -> bool {
+    let unit = at.checked_sub(2).and_then(|unit| tokens.get(unit));
+    let measured = unit.is_some_and(|unit| matches!(unit.kind, TokenKind::Measure(_)));
+    measured && tokens.get(at).is_some_and(|next| recipe.at(next.span).starts_with(char::is_lowercase))
+}

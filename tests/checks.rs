@@ -5,7 +5,7 @@ use std::{path::Path, sync::Arc};
 
 use libtest_mimic::{Arguments, Failed, Trial};
 use tamis::{
-    book::{Grade, House},
+    book::{Grade, House, sheet},
     checks::{CHECKS, Check, Finding, Fix},
     text::Edit,
     workspace::Manuscript,
@@ -74,7 +74,7 @@ fn is_complete(check: &Check) -> Result<(), Failed> {
 }
 
 fn shows(check: &Check, example: &Example) -> Result<(), Failed> {
-    let house = house(check);
+    let house = house(check, &example.block.sheet);
     let text = &example.block.text;
     let own: Vec<Finding> = found(text, &house).into_iter().filter(|finding| finding.code == check.code).collect();
     let marks: Vec<Mark> = own.iter().map(|finding| drawn(text, finding)).collect();
@@ -89,18 +89,20 @@ fn shows(check: &Check, example: &Example) -> Result<(), Failed> {
 }
 
 fn stays_silent(check: &Check, block: &Block) -> Result<(), Failed> {
-    let house = house(check);
+    let house = house(check, &block.sheet);
     let own = found(&block.text, &house).into_iter().filter(|finding| finding.code == check.code);
     let marks: Vec<Mark> = own.map(|finding| drawn(&block.text, &finding)).collect();
     require(marks.is_empty(), || format!("found\n{}", draw(&block.text, &marks)))?;
     is_the_same_however_it_came(&block.text, &house)
 }
 
-/// The house of a page: the default, in which the check itself runs.
-fn house(check: &Check) -> Arc<House> {
-    let mut house = House::default();
+/// The house of a manuscript: that of its sheet, or the default, in which the check itself runs.
+fn house(check: &Check, sheet: &str) -> Arc<House> {
+    let codes: Vec<&str> = CHECKS.iter().map(|check| check.code).collect();
+    let (mut house, faults) = sheet::read(sheet, &codes);
+    assert_eq!(faults, [], "{sheet}");
     if !check.on {
-        house.grades.insert(check.code.to_owned(), Grade::As(check.severity));
+        house.grades.entry(check.code.to_owned()).or_insert(Grade::As(check.severity));
     }
     Arc::new(house)
 }

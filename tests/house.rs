@@ -6,7 +6,7 @@ use tamis::{
     book::{Grade, House, Severity, sheet},
     checks::CHECKS,
     larder::{Allergen, AllergenList, Diet, HOUSE_SOURCE},
-    measure::{Cup, Pint, Scale, Tablespoon},
+    measure::{Cup, FractionStyle, Pint, RangeStyle, Scale, Style, Tablespoon, Unit, UnitStyle},
     recipe::SectionKind,
     workspace::Manuscript,
 };
@@ -60,9 +60,18 @@ fn an_empty_sheet_is_the_style_of_a_us_manuscript() {
 fn a_whole_sheet() {
     let house = house(
         r#"
-required-sections = ["ingredients", "method", "tests"]
+required-sections = ["ingredients", "method", "tests", "make-ahead"]
+required-labels = ["serves"]
 exempt = ["olive oil", "nettle flour", "spices"]
 allergens = "eu"
+
+[style]
+fractions = "glyph"
+ranges = "en-dash"
+units = "long"
+spellings = { tablespoon = "Tbsp.", cup = "cup/cups" }
+restate-metric = true
+actions-in-a-step = 8
 
 [measures]
 cup = "metric"
@@ -93,6 +102,11 @@ order-of-use = "off"
 "#,
     );
     assert_eq!(house.required, [SectionKind::Ingredients, SectionKind::Method, SectionKind::Tests]);
+    assert_eq!((house.required_prose.as_slice(), house.labels.as_slice()), (&["Make ahead"][..], &["Serves"][..]));
+    let (fractions, ranges, units) = (FractionStyle::Glyph, RangeStyle::Dash, UnitStyle::Long);
+    assert_eq!((house.style(), house.actions), (Style { fractions, ranges, units }, Some(8)));
+    assert_eq!(house.setting.spellings[&Unit::Tablespoon], ("Tbsp.".to_owned(), "Tbsp.".to_owned()));
+    assert_eq!(house.setting.spellings[&Unit::Cup], ("cup".to_owned(), "cups".to_owned()));
     assert_eq!(house.unlisted, ["olive oil", "nettle flour", "spice"]);
     assert_eq!(house.allergens, AllergenList::Eu);
     let measures = house.measures;
@@ -126,9 +140,9 @@ fn the_sheet_in_the_manual_can_be_used() {
     assert_eq!((house.measures.cup, house.measures.pint), (Cup::Metric, Pint::Imperial));
     let schema = schemars::schema_for!(sheet::Sheet).to_value();
     let tables = [&schema["properties"], &schema["$defs"]["MeasuresTable"]["properties"]];
-    let tables = tables
-        .into_iter()
-        .chain(["TolerancesTable", "StepsTable", "FoodTable"].map(|table| &schema["$defs"][table]["properties"]));
+    let tables = tables.into_iter().chain(
+        ["StyleTable", "TolerancesTable", "StepsTable", "FoodTable"].map(|table| &schema["$defs"][table]["properties"]),
+    );
     for key in tables.flat_map(|table| table.as_object().unwrap().keys()) {
         assert!(shown.contains(key.as_str()), "{key}");
     }
@@ -196,7 +210,7 @@ fn faults_are_marked_where_they_stand_and_say_what_to_do() {
   exempts = ["salt"]
 # ^^^^^^^ The style sheet has nothing called `exempts`. Did you mean `exempt`?
   colour = "blue"
-# ^^^^^^ The style sheet has nothing called `colour`. It can have required-sections, exempt, allergens, measures, tolerances, weights, foods and checks.
+# ^^^^^^ The style sheet has nothing called `colour`. It can have required-sections, required-labels, exempt, allergens, measures, style, tolerances, weights, foods and checks.
 "#,
         r#"
 [measures]
@@ -255,6 +269,20 @@ not-for = ["zebras"]
 # ^^^^^^ There is no check “grease”. `tamis explain` lists them all.
   listed-twice = "loud"
 #                ^^^^^^ `listed-twice` cannot be “loud”. It can be off, hint, info, warning or error.
+"#,
+        r#"
+[style]
+  fractions = "vulgar"
+#             ^^^^^^^^ `fractions` cannot be “vulgar”. It can be slash, glyph or decimal.
+  restate-metric = "yes"
+#                  ^^^^^ `restate-metric` needs true or false behind its `=`.
+  actions-in-a-step = 0
+#                     ^ `actions-in-a-step` needs a whole number above 0 behind its `=`.
+[style.spellings]
+  tablespon = "Tbsp."
+# ^^^^^^^^^ There is no unit called “tablespon”. Did you mean “tablespoon”?
+  teaspoon = "tbsp"
+#            ^^^^^^ Nobody would read “tbsp” as a teaspoon, and neither does Tamis. It reads tsp, teaspoon and teaspoons, with or without a full stop.
 "#,
         r#"
 [tolerances]

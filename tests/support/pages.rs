@@ -29,6 +29,8 @@ pub struct Block {
     pub line: usize,
     /// The manuscript.
     pub text: String,
+    /// The house style sheet that it is under: what stands in a `toml` block before it.
+    pub sheet: String,
     /// The prose between it and what stands above it.
     pub reason: String,
 }
@@ -68,6 +70,7 @@ impl Page {
         let mut page = Page::default();
         let mut heading = String::new();
         let mut prose = String::new();
+        let mut sheet = String::new();
         let mut lines = markdown.lines().enumerate();
         while let Some((number, line)) = lines.next() {
             if let Some(title) = line.strip_prefix("# ") {
@@ -78,10 +81,15 @@ impl Page {
                 if !page.headings.contains(&heading) {
                     page.headings.push(heading.clone());
                 }
-            } else if line.trim_end() == "```tamis" {
+            } else if let "```tamis" | "```toml" = line.trim_end() {
                 let inside = lines.by_ref().map(|(_, line)| line).take_while(|line| line.trim_end() != "```");
                 let text: String = inside.map(|line| format!("{line}\n")).collect();
-                page.block(&heading, Block { line: number + 1, text, reason: std::mem::take(&mut prose) });
+                if line.trim_end() == "```toml" {
+                    sheet = text;
+                    continue;
+                }
+                let (reason, sheet) = (std::mem::take(&mut prose), std::mem::take(&mut sheet));
+                page.block(&heading, Block { line: number + 1, text, sheet, reason });
             } else {
                 prose.push_str(line.trim());
                 if heading == "Source" {

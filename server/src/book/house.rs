@@ -5,7 +5,7 @@ use std::{collections::BTreeMap, sync::OnceLock};
 use super::Severity;
 use crate::{
     larder::{AllergenList, Food, Larder, OwnFood, larder},
-    measure::{Measures, Style, Tolerances},
+    measure::{FractionStyle, Measures, RangeStyle, Style, Tolerances, Unit, UnitStyle},
     recipe::SectionKind,
 };
 
@@ -17,9 +17,15 @@ pub struct House {
     /// How far restated amounts may be apart.
     pub tolerances: Tolerances,
     /// How numbers, ranges and units are set.
-    pub style: Style,
+    pub setting: Setting,
+    /// The labels that every recipe must have: `Serves`.
+    pub labels: Vec<&'static str>,
+    /// The most things that one step may tell a cook to do; what is usual where the house says nothing.
+    pub actions: Option<usize>,
     /// Sections that every recipe must have.
     pub required: Vec<SectionKind>,
+    /// Sections of prose that every recipe must have, by their headings: `Storage`.
+    pub required_prose: Vec<&'static str>,
     /// Foods that need not be listed, besides water, ice, and a pinch of salt or pepper.
     pub unlisted: Vec<String>,
     /// Which allergens a recipe has to declare.
@@ -42,6 +48,19 @@ impl PartialEq for HouseLarder {
     }
 }
 
+/// How a house sets what is measured. Where it says nothing, each recipe may have its own way and has to keep to it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Setting {
+    /// Fractions.
+    pub fractions: Option<FractionStyle>,
+    /// Ranges.
+    pub ranges: Option<RangeStyle>,
+    /// Units.
+    pub units: Option<UnitStyle>,
+    /// Units that are spelt in one way, whatever holds for the others: behind a one, and behind more.
+    pub spellings: BTreeMap<Unit, (String, String)>,
+}
+
 /// What the house says of a check.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Grade {
@@ -56,8 +75,11 @@ impl Default for House {
         House {
             measures: Measures::default(),
             tolerances: Tolerances::default(),
-            style: Style::default(),
+            setting: Setting::default(),
+            labels: Vec::new(),
+            actions: None,
             required: vec![SectionKind::Ingredients, SectionKind::Method],
+            required_prose: Vec::new(),
             unlisted: Vec::new(),
             allergens: AllergenList::default(),
             foods: Vec::new(),
@@ -71,6 +93,13 @@ impl House {
     /// What the house says of this check, where it says anything.
     pub fn grade(&self, code: &str) -> Option<Grade> {
         self.grades.get(code).copied()
+    }
+
+    /// How amounts are printed in this house.
+    pub fn style(&self) -> Style {
+        let Setting { fractions, ranges, units, .. } = &self.setting;
+        let (fractions, ranges) = (fractions.unwrap_or_default(), ranges.unwrap_or_default());
+        Style { fractions, ranges, units: units.unwrap_or_default() }
     }
 
     /// Whether this food is one of those that the house does not want listed, by its name or by a kind that it is.

@@ -5,5 +5,5 @@ pub mod near;
 mod severity;
 pub mod sheet;
 
-pub use house::{Grade, House, HouseLarder};
+pub use house::{Grade, House, HouseLarder, Setting};
 pub use severity::Severity;

@@ -6,6 +6,7 @@ mod console;
 mod explain;
 mod facts;
 mod report;
+mod schema;
 mod stream;
 mod uses;
 mod wrap;
@@ -70,6 +71,7 @@ fn obey(command: &Command) -> io::Result<ExitCode> {
             print(*output, |console| facts::facts(&question, *output, console))
         }
         Command::Explain { code } => print(Output::Text, |console| explain::explain(code.as_deref(), console)),
+        Command::Schema => print(Output::Json, schema::schema),
         Command::Lsp { .. } => Ok(lsp::run()),
     }
 }

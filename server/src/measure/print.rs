@@ -10,6 +10,8 @@ pub enum FractionStyle {
     Slash,
     /// `1½`
     Glyph,
+    /// `1.5`; thirds stay fractions, as no decimal is one
+    Decimal,
 }
 
 /// How ranges are set.
@@ -20,6 +22,8 @@ pub enum RangeStyle {
     To,
     /// `2–3`, with an en dash
     Dash,
+    /// `2-3`
+    Hyphen,
 }
 
 /// How units are set.
@@ -64,7 +68,9 @@ pub fn print_number(number: f64, style: FractionStyle) -> String {
         let proper = over > 0.0 && over < under && (under < 32.0 || (whole == 0.0 && over == 1.0));
         (proper && (rest - over / under).abs() < near).then_some((over, under))
     });
-    let Some((over, under)) = fraction else { return print_decimal(number) };
+    let Some((over, under)) = fraction.filter(|(_, under)| style != FractionStyle::Decimal || *under == 3.0) else {
+        return print_decimal(number);
+    };
     let sign = if number < 0.0 { "-" } else { "" };
     let glyph = GLYPHS.iter().find(|(_, glyph_over, glyph_under)| (*glyph_over, *glyph_under) == (over, under));
     match (style, glyph) {
@@ -99,6 +105,7 @@ pub fn print_interval(number: &Interval, unit: Option<Unit>, style: &Style) -> S
         Some(most) => match style.ranges {
             RangeStyle::To => format!("{least} to {}", print(most)),
             RangeStyle::Dash => format!("{least}–{}", print(most)),
+            RangeStyle::Hyphen => format!("{least}-{}", print(most)),
         },
     }
 }
@@ -162,6 +169,10 @@ mod tests {
         for (number, slash, glyph) in table {
             assert_eq!(print_number(number, FractionStyle::Slash), slash);
             assert_eq!(print_number(number, FractionStyle::Glyph), glyph);
+        }
+        let decimals = [(1.5, "1.5"), (2.0 / 3.0, "2/3"), (2.333_333, "2 1/3"), (0.125, "0.13"), (0.0625, "0.063")];
+        for (number, decimal) in decimals {
+            assert_eq!(print_number(number, FractionStyle::Decimal), decimal);
         }
     }
 

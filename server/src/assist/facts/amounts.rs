@@ -157,7 +157,7 @@ impl Kitchen<'_> {
     }
 
     fn spread(&self, dimension: Dimension, typical: Interval, range: Interval) -> Spread {
-        let (measures, style) = (&self.house.measures, &self.house.style);
+        let (measures, style) = (&self.house.measures, &self.house.style());
         let high = range.most.unwrap_or(f64::INFINITY);
         let quantity = dimension.quantity(typical);
         let fluid = dimension == Dimension::Volume && self.food.is("liquid");
@@ -190,7 +190,7 @@ impl Kitchen<'_> {
 
     /// `125 g, 112 to 150 by how it is filled`.
     fn grams(&self, low: f64, typical: f64, high: f64) -> String {
-        let grams = |number: f64| print_number(tidy(number), self.house.style.fractions);
+        let grams = |number: f64| print_number(tidy(number), self.house.style().fractions);
         match grams(low) == grams(high) {
             true => format!("{} g", grams(typical)),
             false => format!("{} g, from {} to {}", grams(typical), grams(low), grams(high)),

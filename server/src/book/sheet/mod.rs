@@ -5,6 +5,7 @@
 mod faults;
 mod foods;
 mod settle;
+mod style;
 mod tables;
 mod value;
 

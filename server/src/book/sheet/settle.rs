@@ -3,8 +3,10 @@
 use super::Places;
 use super::faults::{StyleFault, unknown};
 use super::foods::{self, folded, same, unknown_food};
+use super::style;
 use super::tables::{
-    Country, CupWord, GradeWord, MeasuresTable, PintWord, RequiredSection, ScaleWord, Sheet, StepsTable, TablespoonWord,
+    Country, CupWord, GradeWord, MeasuresTable, PintWord, RequiredLabel, RequiredSection, ScaleWord, Sheet, StepsTable,
+    TablespoonWord,
 };
 use crate::book::near::nearest;
 use crate::book::{Grade, House, Severity};
@@ -16,8 +18,12 @@ use crate::recipe::SectionKind;
 pub(super) fn house(sheet: &Sheet, checks: &[&str], places: &Places<'_>, faults: &mut Vec<StyleFault>) -> House {
     let mut house = House { measures: measures(&sheet.measures), ..House::default() };
     if let Some(sections) = &sheet.required_sections {
-        house.required = sections.iter().map(|section| section_kind(*section)).collect();
+        house.required = sections.iter().filter_map(|section| section_kind(*section).ok()).collect();
+        house.required_prose = sections.iter().filter_map(|section| section_kind(*section).err()).collect();
     }
+    house.labels = sheet.required_labels.iter().map(|label| label_name(*label)).collect();
+    house.setting = style::setting(&sheet.style, places, faults);
+    house.actions = sheet.style.actions_in_a_step.map(|most| usize::try_from(most).unwrap_or(usize::MAX));
     house.allergens = sheet.allergens.map(allergen_list).unwrap_or_default();
     tolerances(sheet, &mut house.tolerances, places, faults);
     house.foods = foods::foods(sheet, house.measures.cup, places, faults);
@@ -30,6 +36,12 @@ pub(super) fn house(sheet: &Sheet, checks: &[&str], places: &Places<'_>, faults:
             let message = unknown("check", code, near, "`tamis explain` lists them all.");
             faults.push(StyleFault::new(places.key(&["checks", code]), message));
         }
+    }
+    // What the house asks for is looked for, though nobody else is bothered with it.
+    let asked =
+        [("metric-missing", sheet.style.restate_metric == Some(true)), ("step-overloaded", house.actions.is_some())];
+    for (code, _) in asked.into_iter().filter(|(code, asked)| *asked && checks.contains(code)) {
+        house.grades.entry(code.to_owned()).or_insert(Grade::As(Severity::Hint));
     }
     house
 }
@@ -61,12 +73,33 @@ fn measures(table: &MeasuresTable) -> Measures {
     }
 }
 
-fn section_kind(section: RequiredSection) -> SectionKind {
+/// What the section holds, or the heading of one that holds prose.
+fn section_kind(section: RequiredSection) -> Result<SectionKind, &'static str> {
     match section {
-        RequiredSection::Equipment => SectionKind::Equipment,
-        RequiredSection::Ingredients => SectionKind::Ingredients,
-        RequiredSection::Method => SectionKind::Method,
-        RequiredSection::Tests => SectionKind::Tests,
+        RequiredSection::Equipment => Ok(SectionKind::Equipment),
+        RequiredSection::Ingredients => Ok(SectionKind::Ingredients),
+        RequiredSection::Method => Ok(SectionKind::Method),
+        RequiredSection::Tests => Ok(SectionKind::Tests),
+        RequiredSection::Notes => Err("Notes"),
+        RequiredSection::Storage => Err("Storage"),
+        RequiredSection::MakeAhead => Err("Make ahead"),
+        RequiredSection::Variations => Err("Variations"),
+    }
+}
+
+fn label_name(label: RequiredLabel) -> &'static str {
+    match label {
+        RequiredLabel::Yield => "Yield",
+        RequiredLabel::Serves => "Serves",
+        RequiredLabel::Time => "Time",
+        RequiredLabel::Course => "Course",
+        RequiredLabel::Cuisine => "Cuisine",
+        RequiredLabel::Diet => "Diet",
+        RequiredLabel::Allergens => "Allergens",
+        RequiredLabel::Author => "Author",
+        RequiredLabel::Photo => "Photo",
+        RequiredLabel::Keywords => "Keywords",
+        RequiredLabel::Status => "Status",
     }
 }
 

@@ -15,6 +15,8 @@ use crate::larder::{Allergen, Diet};
 pub struct Sheet {
     /// The sections that every recipe must have. Ingredients and method, unless said otherwise.
     pub required_sections: Option<Vec<RequiredSection>>,
+    /// The labels that every recipe must have above its sections: `["serves", "time"]`.
+    pub required_labels: Vec<RequiredLabel>,
     /// Foods, or kinds of food, that a step may use without their being listed, besides water, ice and a pinch of salt or pepper:
     /// `["olive oil", "spice"]`.
     pub exempt: Vec<String>,
@@ -22,6 +24,8 @@ pub struct Sheet {
     pub allergens: Option<Country>,
     /// What a measure means that does not say by itself.
     pub measures: MeasuresTable,
+    /// How measures are set, and how steps are cut.
+    pub style: StyleTable,
     /// How far an amount and its restatement may be apart before something is said.
     pub tolerances: TolerancesTable,
     /// What a cup of a food weighs in this house, in grams, level, in the cup that the house uses:
@@ -46,6 +50,42 @@ pub enum RequiredSection {
     Method,
     /// What was tried in the kitchen.
     Tests,
+    /// Remarks.
+    Notes,
+    /// How to keep it, and how long.
+    Storage,
+    /// What can be done beforehand.
+    MakeAhead,
+    /// How it can be done otherwise.
+    Variations,
+}
+
+/// A label that can be required.
+#[derive(Debug, Clone, Copy, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum RequiredLabel {
+    /// How much it makes.
+    Yield,
+    /// For how many it is.
+    Serves,
+    /// How long it takes.
+    Time,
+    /// When it is eaten.
+    Course,
+    /// Where it comes from.
+    Cuisine,
+    /// Whom it suits.
+    Diet,
+    /// What it holds that some must not eat.
+    Allergens,
+    /// Who wrote it.
+    Author,
+    /// Its picture.
+    Photo,
+    /// Words to find it by.
+    Keywords,
+    /// How far it has come on the desk.
+    Status,
 }
 
 /// A list of allergens.
@@ -124,6 +164,60 @@ pub enum ScaleWord {
     Fahrenheit,
     /// °C
     Celsius,
+}
+
+/// How measures are set, and how steps are cut. What is left out may be as each recipe has it, as long as a recipe keeps to one way.
+#[derive(Debug, Default, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields, rename_all = "kebab-case")]
+pub struct StyleTable {
+    /// How fractions are set.
+    pub fractions: Option<FractionWord>,
+    /// How ranges are set.
+    pub ranges: Option<RangeWord>,
+    /// How units of volume and weight are set.
+    pub units: Option<UnitsWord>,
+    /// Units that are spelt in one way, whatever holds for the others: `tablespoon = "Tbsp."`, `cup = "cup/cups"` where more than one
+    /// is spelt otherwise.
+    pub spellings: BTreeMap<String, String>,
+    /// Whether customary measures are restated in metric ones. Turns the check `metric-missing` on.
+    pub restate_metric: Option<bool>,
+    /// The most things that one step may tell a cook to do. Turns the check `step-overloaded` on.
+    #[schemars(range(min = 1))]
+    pub actions_in_a_step: Option<u64>,
+}
+
+/// How fractions are set.
+#[derive(Debug, Clone, Copy, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum FractionWord {
+    /// `1 1/2`
+    Slash,
+    /// `1½`
+    Glyph,
+    /// `1.5`; thirds stay fractions.
+    Decimal,
+}
+
+/// How ranges are set.
+#[derive(Debug, Clone, Copy, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum RangeWord {
+    /// `2 to 3`
+    To,
+    /// `2–3`
+    EnDash,
+    /// `2-3`
+    Hyphen,
+}
+
+/// How units are set.
+#[derive(Debug, Clone, Copy, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum UnitsWord {
+    /// `tbsp`, `oz`
+    Short,
+    /// `tablespoons`, `ounces`; metric units stay short.
+    Long,
 }
 
 /// How far an amount and its restatement may be apart.

@@ -148,6 +148,21 @@ impl<'de> Deserializer<'de> for Value<'de> {
         visitor.visit_f64(number)
     }
 
+    fn deserialize_u64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Misread> {
+        let number: Option<u64> = match self.0.get_ref() {
+            DeValue::Integer(number) if number.radix() == 10 => number.as_str().parse().ok(),
+            _ => None,
+        };
+        visitor.visit_u64(number.filter(|number| *number > 0).ok_or_else(|| self.wants("a whole number above 0"))?)
+    }
+
+    fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Misread> {
+        match self.0.get_ref() {
+            DeValue::Boolean(yes) => visitor.visit_bool(*yes),
+            _ => Err(self.wants("true or false")),
+        }
+    }
+
     fn deserialize_string<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Misread> {
         match self.0.get_ref() {
             DeValue::String(text) => visitor.visit_str(text).map_err(|misread: Misread| misread.at(self.0.span())),
@@ -191,7 +206,7 @@ impl<'de> Deserializer<'de> for Value<'de> {
     }
 
     forward_to_deserialize_any! {
-        bool i8 i16 i32 i64 i128 u8 u16 u32 u64 u128 f32 char str bytes byte_buf unit unit_struct newtype_struct tuple
+        i8 i16 i32 i64 i128 u8 u16 u32 u128 f32 char str bytes byte_buf unit unit_struct newtype_struct tuple
         tuple_struct identifier ignored_any
     }
 }

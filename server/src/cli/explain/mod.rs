@@ -2,6 +2,8 @@
 
 mod page;
 
+pub use page::summary;
+
 use std::io;
 
 use anstyle::Style;

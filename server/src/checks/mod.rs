@@ -4,18 +4,22 @@
 
 mod amount_zero;
 mod copy_to_come;
+mod dash_style;
 mod divided_missing;
 mod divided_needless;
 mod equipment_unlisted;
 mod equipment_unused;
 mod finding;
+mod fraction_style;
 mod ingredient_unlisted;
 mod ingredient_unused;
+mod label_missing;
 mod label_unknown;
 mod listed_twice;
 mod measure_loose;
 mod mention_ambiguous;
 mod mention_unmarked;
+mod metric_missing;
 mod number_malformed;
 mod order_of_use;
 mod oven_heated_early;
@@ -33,10 +37,13 @@ mod result_unused;
 mod result_used_early;
 mod result_used_up;
 mod run;
+mod salt_kind_unsaid;
 mod section_empty;
 mod section_missing;
+mod section_order;
 mod share_exceeds;
 mod share_left_over;
+mod spelling_of_unit;
 mod step_numbering;
 mod step_overloaded;
 mod step_without_end;
@@ -119,18 +126,25 @@ pub static CHECKS: &[Check] = &[
     amount_zero::CHECK,
     unit_wrong_kind::CHECK,
     unit_ambiguous::CHECK,
+    salt_kind_unsaid::CHECK,
+    metric_missing::CHECK,
     temperature_implausible::CHECK,
     yield_missing::CHECK,
     query_open::CHECK,
     copy_to_come::CHECK,
     label_unknown::CHECK,
+    label_missing::CHECK,
     section_missing::CHECK,
+    section_order::CHECK,
     stet_unused::CHECK,
     stet_without_reason::CHECK,
     page_number_typed::CHECK,
     measure_loose::CHECK,
     section_empty::CHECK,
     word_repeated::CHECK,
+    fraction_style::CHECK,
+    dash_style::CHECK,
+    spelling_of_unit::CHECK,
 ];
 
 /// The check of this code.

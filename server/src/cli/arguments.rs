@@ -51,7 +51,7 @@ pub enum Command {
         /// The name of a check, as it stands in brackets before a message; without it, all of them are listed
         code: Option<String>,
     },
-    /// Print the JSON Schema of the house style sheet, tamis.toml, by which an editor completes and checks it
+    /// Print the JSON Schema of the house style sheet, for editors that complete tamis.toml
     Schema,
     /// Serve an editor over standard input and output (the editor starts this by itself)
     Lsp {

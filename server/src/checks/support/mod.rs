@@ -14,6 +14,7 @@ pub mod phrase;
 pub mod restated;
 pub mod rewriting;
 pub mod sentences;
+pub mod setting;
 pub mod shares;
 pub mod steps;
 pub mod tools;

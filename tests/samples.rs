@@ -19,12 +19,10 @@ const LATER: &[&str] = &[
     "kidney-beans",
     "marinade-reused",
     "oil-infusion",
-    "portions-short",
     "raw-egg",
     "safe-temperature",
     "subrecipe-short",
     "title-twice",
-    "vessel-overfilled",
 ];
 
 fn samples() -> PathBuf {

@@ -16,6 +16,7 @@ mod ingredient_unused;
 mod label_missing;
 mod label_unknown;
 mod listed_twice;
+mod listed_without_amount;
 mod measure_loose;
 mod mention_ambiguous;
 mod mention_unmarked;
@@ -28,6 +29,8 @@ mod oven_not_heated;
 mod page_number_typed;
 mod pan_size_disagrees;
 mod part_unused;
+mod portions_over;
+mod portions_short;
 mod query_open;
 mod range_reversed;
 mod rest_of_nothing;
@@ -41,6 +44,7 @@ mod salt_kind_unsaid;
 mod section_empty;
 mod section_missing;
 mod section_order;
+mod serves_implausible;
 mod share_exceeds;
 mod share_left_over;
 mod spelling_of_unit;
@@ -56,6 +60,8 @@ mod time_total;
 mod unit_ambiguous;
 mod unit_unknown;
 mod unit_wrong_kind;
+mod vessel_nearly_empty;
+mod vessel_overfilled;
 mod word_repeated;
 mod yield_missing;
 
@@ -108,6 +114,7 @@ pub static CHECKS: &[Check] = &[
     equipment_unused::CHECK,
     equipment_unlisted::CHECK,
     listed_twice::CHECK,
+    listed_without_amount::CHECK,
     mention_unmarked::CHECK,
     oven_not_heated::CHECK,
     oven_heated_unused::CHECK,
@@ -129,7 +136,12 @@ pub static CHECKS: &[Check] = &[
     salt_kind_unsaid::CHECK,
     metric_missing::CHECK,
     temperature_implausible::CHECK,
+    vessel_overfilled::CHECK,
+    vessel_nearly_empty::CHECK,
+    portions_short::CHECK,
+    portions_over::CHECK,
     yield_missing::CHECK,
+    serves_implausible::CHECK,
     query_open::CHECK,
     copy_to_come::CHECK,
     label_unknown::CHECK,

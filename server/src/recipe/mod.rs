@@ -1,6 +1,7 @@
 //! One recipe as plain data, and the flow of what goes into it. Built from one recipe's text alone.
 
 pub mod clock;
+pub mod batch;
 pub mod flow;
 pub mod language;
 pub mod measures;
@@ -11,7 +12,9 @@ pub mod pairs;
 pub mod portions;
 mod reading;
 mod tags;
+pub mod vessels;
 pub mod weights;
+pub mod yields;
 
 pub use model::*;
 pub use reading::read;

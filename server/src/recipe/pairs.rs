@@ -157,7 +157,7 @@ fn loosen(amounts: &mut [Amount], hedge: Hedge) {
 
 impl Measure {
     /// How many packs there are, where the amount counts them.
-    fn count_of_packs(&self) -> Option<Interval> {
+    pub fn count_of_packs(&self) -> Option<Interval> {
         let amount = self.amount()?;
         (amount.kind() == UnitKind::Count && !self.each.is_empty()).then_some(amount.number)
     }

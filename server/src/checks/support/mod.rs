@@ -20,4 +20,6 @@ pub mod steps;
 pub mod tools;
 pub mod vessels;
 pub mod waits;
+pub mod vessels_filled;
+pub mod vessels_portions;
 pub mod words;

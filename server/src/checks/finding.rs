@@ -33,6 +33,9 @@ pub struct Finding {
     pub fixes: Vec<Fix>,
 }
 
+/// How many places a finding points to beside its own.
+const MOST_RELATED: usize = 20;
+
 /// One way to mend a finding.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fix {
@@ -57,9 +60,11 @@ impl Finding {
         self
     }
 
-    /// The same with another place that belongs to it.
+    /// The same with another place that belongs to it; none behind as many as anyone would follow.
     pub fn related(mut self, span: Span, words: impl Into<String>) -> Self {
-        self.related.push((span, words.into()));
+        if self.related.len() < MOST_RELATED {
+            self.related.push((span, words.into()));
+        }
         self
     }
 

@@ -7,7 +7,7 @@ use crate::{
     recipe::{
         Recipe,
         flow::{Balance, Claim, Taken},
-        language::{clause::sentences, token::Token},
+        language::token::{Token, TokenKind},
         measures::Stated,
         mentions::{Mention, Target},
     },
@@ -45,14 +45,20 @@ const BRANCHES: &[&str] = &["if", "or", "alternatively", "optional", "optionally
 /// Words that make even a marked share one of several: `[1/3 of the batter] in each pan`.
 const FOR_EACH: &[&str] = &["each", "every", "per", "apiece"];
 
+/// The most words that a step may have for its shares to be added up. Nobody reads a longer one, or adds up what it takes.
+const LONGEST_STEP: usize = 2_000;
+
 /// Whether what a mention takes may be taken more than once, or by nobody. A marked mention is meant as it stands, unless its
 /// sentence does something for each of several.
 pub fn is_doubtful(recipe: &Recipe, mention: &Mention) -> bool {
+    let whole = recipe.steps.get(mention.step).map(|step| step.tokens.as_slice()).unwrap_or_default();
+    if whole.len() > LONGEST_STEP {
+        return true;
+    }
     let sentence = sentence(recipe, mention.step, mention.span);
     if mention.marked {
         return sentence.iter().any(|token| token.one_of(FOR_EACH));
     }
-    let whole = recipe.steps.get(mention.step).map(|step| step.tokens.as_slice()).unwrap_or_default();
     sentence.iter().any(|token| token.one_of(REPEATS) || token.one_of(BRANCHES))
         || whole.iter().any(|token| token.one_of(&["repeat", "batch", "each", "alternate", "alternately"]))
 }
@@ -60,9 +66,11 @@ pub fn is_doubtful(recipe: &Recipe, mention: &Mention) -> bool {
 /// The words of the sentence of a step that `span` stands in.
 pub fn sentence(recipe: &Recipe, step: usize, span: Span) -> &[Token] {
     let tokens = recipe.steps.get(step).map(|step| step.tokens.as_slice()).unwrap_or_default();
-    let at = tokens.iter().position(|token| token.span.end > span.start).unwrap_or(tokens.len());
-    let whole = sentences(tokens).into_iter().find(|sentence| sentence.start <= at && at < sentence.end);
-    whole.and_then(|sentence| tokens.get(sentence.start..sentence.end)).unwrap_or_default()
+    let (before, behind) = tokens.split_at(tokens.partition_point(|token| token.span.end <= span.start));
+    let stops = |token: &Token| token.kind == TokenKind::Stop;
+    let start = before.iter().rposition(stops).map_or(0, |stop| stop + 1);
+    let end = behind.iter().position(stops).map_or(tokens.len(), |stop| before.len() + stop + 1);
+    tokens.get(start..end).filter(|_| !behind.is_empty()).unwrap_or_default()
 }
 
 /// The claims of a balance that say how much they take, with their mentions, in the order of the text.

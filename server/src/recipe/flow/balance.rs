@@ -1,5 +1,7 @@
 //! What is taken of each thing, and what is left: shares first, then the rest, as the format has it.
 
+use std::collections::HashMap;
+
 use super::is_definite;
 use crate::{
     larder::Food,
@@ -53,17 +55,15 @@ pub enum Taken {
 /// The balance of every ingredient, part and result that is mentioned.
 pub fn balances(kitchen: &Kitchen<'_>, reading: &Reading) -> Vec<Balance> {
     let mut out: Vec<Balance> = Vec::new();
+    let mut places: HashMap<Target, usize> = HashMap::new();
     for (index, mention) in reading.mentions.iter().enumerate() {
         for target in mention.targets.iter().copied() {
-            match out.iter_mut().find(|balance| balance.target == target) {
-                Some(balance) => balance.claims.push(Claim { mention: index, taken: Taken::Nothing }),
-                None => out.push(Balance {
-                    target,
-                    claims: vec![Claim { mention: index, taken: Taken::Nothing }],
-                    shared: None,
-                    open: false,
-                }),
+            let place = *places.entry(target).or_insert(out.len());
+            if place == out.len() {
+                out.push(Balance { target, claims: Vec::new(), shared: None, open: false });
             }
+            let claims = out.get_mut(place).map(|balance| &mut balance.claims);
+            claims.into_iter().for_each(|claims| claims.push(Claim { mention: index, taken: Taken::Nothing }));
         }
     }
     for balance in &mut out {

@@ -2,6 +2,8 @@
 
 mod balance;
 
+use std::collections::HashMap;
+
 pub use balance::{Balance, Claim, NEARLY, Taken};
 
 use super::{
@@ -59,6 +61,7 @@ impl Flow {
     /// under a name of its own. One for each step and part. Loose collectives are left out.
     pub fn uses(&self, ingredient: usize) -> Vec<Use> {
         let mut out: Vec<Use> = Vec::new();
+        let mut places: HashMap<(usize, Option<&str>), usize> = HashMap::new();
         let balances = self.balances.iter().filter(|balance| balance.target.ingredient() == Some(ingredient));
         for (balance, claim) in balances.flat_map(|balance| balance.claims.iter().map(move |claim| (balance, claim))) {
             let Some(mention) = self.mentions.get(claim.mention) else { continue };
@@ -77,7 +80,8 @@ impl Flow {
                 link: mention.link,
                 marked: mention.marked,
             };
-            match out.iter_mut().find(|held| held.step == new.step && held.part == new.part) {
+            let place = *places.entry((new.step, new.part)).or_insert(out.len());
+            match out.get_mut(place) {
                 Some(held) => held.stronger(new),
                 None => out.push(new),
             }

@@ -4,11 +4,24 @@ use super::{Kitchen, Mention, Share, Target, marked, shares};
 use crate::{
     measure::Unit,
     recipe::{
-        language::token::{TokenKind, tokens},
-        model::{Mark, Recipe},
+        language::token::{Token, TokenKind, tokens},
+        model::{Mark, Recipe, Step},
     },
     text::Span,
 };
+
+/// The token that starts where `span` does.
+fn starting_at(tokens: &[Token], span: Span) -> Option<usize> {
+    tokens.binary_search_by_key(&span.start, |token| token.span.start).ok()
+}
+
+impl Step {
+    /// The marked mention at `span`.
+    fn mark(&self, span: Span) -> Option<&Mark> {
+        let at = self.marks.partition_point(|mark| mark.span.start < span.start);
+        self.marks.get(at).filter(|mark| mark.span == span)
+    }
+}
 
 impl Recipe {
     /// What `[words]` would mean in the step of this index: several things where it ties, nothing where it fits nothing.
@@ -25,7 +38,7 @@ impl Recipe {
 
     /// The name inside the marked mention at `span`, behind its share; nothing where no marked mention stands there.
     pub fn mark_name(&self, step: usize, span: Span) -> Option<Span> {
-        let mark = self.steps.get(step)?.marks.iter().find(|mark| mark.span == span)?;
+        let mark = self.steps.get(step)?.mark(span)?;
         let first = mark.tokens.get(marked::name_start(&mark.tokens))?;
         Some(Span::new(first.span.start, mark.tokens.last()?.span.end))
     }
@@ -33,7 +46,7 @@ impl Recipe {
     /// A plain mention with the share or the amount that stands before its name; a marked one as it is.
     pub fn with_share(&self, mention: &Mention) -> Span {
         let tokens = self.steps.get(mention.step).map(|step| step.tokens.as_slice()).unwrap_or_default();
-        let at = tokens.iter().position(|token| token.span.start == mention.span.start);
+        let at = starting_at(tokens, mention.span);
         let Some(at) = at.filter(|_| !mention.marked) else { return mention.span };
         let start = tokens.get(shares::before(tokens, at, &self.measures).start);
         start.map_or(mention.span, |start| start.span.joined(mention.span))
@@ -42,9 +55,9 @@ impl Recipe {
     /// The share that a step says of the thing named at `span`: in the brackets there, or before the plain name.
     pub fn share_at(&self, step: usize, span: Span) -> Share {
         let Some(step) = self.steps.get(step) else { return Share::Whole };
-        let (tokens, at) = match step.marks.iter().find(|mark| mark.span == span) {
+        let (tokens, at) = match step.mark(span) {
             Some(mark) => (&mark.tokens, Some(marked::name_start(&mark.tokens))),
-            None => (&step.tokens, step.tokens.iter().position(|token| token.span.start == span.start)),
+            None => (&step.tokens, starting_at(&step.tokens, span)),
         };
         at.map_or(Share::Whole, |at| shares::before(tokens, at, &self.measures).share)
     }

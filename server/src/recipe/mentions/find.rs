@@ -86,6 +86,7 @@ pub fn read(kitchen: &Kitchen<'_>) -> Reading {
         out: Reading { results: results.collect(), ..Reading::default() },
         gatherings: Vec::new(),
         tied: HashSet::new(),
+        unlisted: HashSet::new(),
     };
     for (index, step) in kitchen.steps.iter().enumerate() {
         walk.step(index, step);
@@ -102,38 +103,52 @@ pub(super) struct Walk<'r, 'k> {
     gatherings: Vec<Gathering>,
     /// Mentions that fit several things equally, by index.
     tied: HashSet<usize>,
+    /// Foods that the list does not have, by step.
+    unlisted: HashSet<(usize, &'static str)>,
 }
 
-/// A sentence on the way through it.
+/// A sentence on the way through it. Nothing here looks beyond it, so that a step costs what its sentences cost.
 pub(super) struct Place<'t> {
     pub(super) step: usize,
     pub(super) tokens: &'t [Token],
     pub(super) senses: Vec<Sense>,
-    pub(super) matches: &'t [Match<'static>],
+    /// The larder's matches, in order.
+    pub(super) matches: Vec<Match<'static>>,
+    /// Whether the sentence opens its step.
+    opens_step: bool,
+    /// For each token, whether it stands in a parenthesis.
+    aside: Vec<bool>,
     /// First mention of this sentence.
     first: usize,
     /// Whether a verb that puts things in has been read.
     adding: bool,
 }
 
+impl Place<'_> {
+    /// The larder's match that starts at a token.
+    pub(super) fn match_at(&self, start: usize) -> Option<&Match<'static>> {
+        let at = self.matches.partition_point(|hit| hit.start < start);
+        self.matches.get(at).filter(|hit| hit.start == start)
+    }
+}
+
 impl<'k> Walk<'_, 'k> {
     fn step(&mut self, index: usize, step: &'k Step) {
-        let matches = names::matches_in(self.kitchen.larder, &step.tokens);
+        let mut depth = 0usize;
         for sentence in sentences(&step.tokens) {
-            let Some(own) = step.tokens.get(sentence.start..sentence.end) else { continue };
-            let mut all_senses = vec![Sense::Use; sentence.start];
-            all_senses.extend(senses(own));
-            let tokens = step.tokens.get(..sentence.end).unwrap_or_default();
+            let Some(tokens) = step.tokens.get(sentence.start..sentence.end) else { continue };
             let mut place = Place {
                 step: index,
                 tokens,
-                senses: all_senses,
-                matches: &matches,
+                senses: senses(tokens),
+                matches: names::matches_in(self.kitchen.larder, tokens),
+                opens_step: sentence.start == 0,
+                aside: asides(tokens, &mut depth),
                 first: self.out.mentions.len(),
                 adding: false,
             };
-            let mut at = sentence.start;
-            while at < sentence.end {
+            let mut at = 0;
+            while at < tokens.len() {
                 at = self.token(&mut place, at, step).max(at + 1);
             }
         }
@@ -180,8 +195,13 @@ impl<'k> Walk<'_, 'k> {
                 self.gather(place.step, what, except, mark.span, true, sense);
             }
             marked::Outcome::Equipment(index) => self.out.equipment.push((index, place.step)),
-            marked::Outcome::Unlisted(unlisted) => self.out.unlisted.push(unlisted),
+            marked::Outcome::Unlisted(unlisted) => self.lacks(unlisted),
         }
+    }
+
+    fn lacks(&mut self, unlisted: Unlisted) {
+        self.unlisted.extend(unlisted.food.map(|food| (unlisted.step, food.name)));
+        self.out.unlisted.push(unlisted);
     }
 
     fn gather(
@@ -241,7 +261,7 @@ impl<'k> Walk<'_, 'k> {
                     && token.one_of(&["salt", "pepper", "sugar"])
                     && place.senses.get(at).copied() == Some(Sense::Use)
                 {
-                    self.out.unlisted.push(Unlisted {
+                    self.lacks(Unlisted {
                         span: token.span,
                         step: place.step,
                         food: query.food,
@@ -317,14 +337,14 @@ impl<'k> Walk<'_, 'k> {
     fn goes_on(&mut self, place: &Place<'_>, at: usize) {
         let let_be = place.tokens.first().is_some_and(|first| first.word("let"))
             || place.tokens.get(at + 1).is_some_and(|next| next.word("all"));
-        let opens = at <= 1 && place.step > 0 && !let_be;
-        let before: Vec<&Mention> = self
-            .out
-            .mentions
-            .iter()
-            .filter(|mention| mention.step + 1 == place.step && mention.sense == Sense::Use)
-            .collect();
-        let Some(first) = before.first().filter(|_| opens) else { return };
+        if !(at <= 1 && place.opens_step && place.step > 0) || let_be {
+            return;
+        }
+        let mentions = &self.out.mentions;
+        let before = mentions.get(mentions.partition_point(|mention| mention.step + 1 < place.step)..).unwrap_or_default();
+        let before: Vec<&Mention> =
+            before.iter().filter(|mention| mention.step + 1 == place.step && mention.sense == Sense::Use).collect();
+        let Some(first) = before.first() else { return };
         let one = first.targets.len() == 1 && before.iter().all(|mention| mention.targets == first.targets);
         let Some(token) = place.tokens.get(at).filter(|_| one) else { return };
         let mention = Mention {
@@ -390,16 +410,14 @@ impl<'k> Walk<'_, 'k> {
                 measure: before.measure,
             });
         } else if let Some(food) = run.unlisted {
-            let same = |other: &Unlisted| other.food.is_some_and(|other| std::ptr::eq(other, food));
-            let again = before.measure.is_none()
-                && self.out.unlisted.iter().any(|other| other.step == place.step && same(other));
+            let again = before.measure.is_none() && self.unlisted.contains(&(place.step, food.name));
             if sense == Sense::Use
                 && !again
                 && !self.alternative(place, run.start)
-                && !in_parentheses(place.tokens, run.start)
+                && !place.aside.get(run.start).copied().unwrap_or_default()
             {
                 let measure = before.measure;
-                self.out.unlisted.push(Unlisted {
+                self.lacks(Unlisted {
                     span,
                     step: place.step,
                     food: Some(food),
@@ -414,10 +432,19 @@ impl<'k> Walk<'_, 'k> {
     }
 }
 
-/// Whether the token stands in a parenthesis.
-fn in_parentheses(tokens: &[Token], at: usize) -> bool {
-    let open = tokens.iter().take(at).filter(|token| token.kind == TokenKind::Open).count();
-    open > tokens.iter().take(at).filter(|token| token.kind == TokenKind::Close).count()
+/// For each token, whether it stands in a parenthesis; `depth` says how many are open before the first. A lone closing one
+/// closes nothing.
+fn asides(tokens: &[Token], depth: &mut usize) -> Vec<bool> {
+    let mut out = Vec::with_capacity(tokens.len());
+    for token in tokens {
+        out.push(*depth > 0);
+        match token.kind {
+            TokenKind::Open => *depth += 1,
+            TokenKind::Close => *depth = depth.saturating_sub(1),
+            _ => {}
+        }
+    }
+    out
 }
 
 /// "Fill up slightly past all the ingredients": where something goes, and no use of them.

@@ -1,6 +1,6 @@
 //! What a collective takes: all of its scope that nothing else claims by name.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 use super::{
     Link, Mention, Share, Target,
@@ -14,34 +14,35 @@ use crate::recipe::{
 
 /// Puts the collectives among the mentions, in the order of the text.
 pub fn settle(kitchen: &Kitchen<'_>, gatherings: Vec<Gathering>, out: &mut Reading) {
-    let mut added: Vec<(usize, Mention)> = Vec::new();
+    let claims = Claims::of(&out.mentions);
+    groups(kitchen, &claims, out);
+    if gatherings.is_empty() {
+        return;
+    }
     let mut gathered: HashSet<usize> = HashSet::new();
+    let mut own = std::mem::take(&mut out.mentions).into_iter().enumerate().peekable();
     for gathering in gatherings {
-        let taken = targets(kitchen, &gathering, &out.mentions, &gathered);
+        while let Some((_, mention)) = own.next_if(|(index, _)| *index < gathering.before) {
+            out.mentions.push(mention);
+        }
+        let taken = targets(kitchen, &gathering, &claims, &gathered);
         gathered.extend(taken.iter().copied());
-        added.push((
-            gathering.before,
-            Mention {
-                span: gathering.span,
-                step: gathering.step,
-                marked: gathering.marked,
-                link: if gathering.what.loose { Link::Loose } else { Link::Collective },
-                targets: taken.into_iter().map(|index| Target::Ingredient(index, None)).collect(),
-                share: if gathering.what.scope == Scope::Remaining { Share::Rest } else { Share::Whole },
-                sense: gathering.sense,
-                measure: None,
-            },
-        ));
+        out.mentions.push(Mention {
+            span: gathering.span,
+            step: gathering.step,
+            marked: gathering.marked,
+            link: if gathering.what.loose { Link::Loose } else { Link::Collective },
+            targets: taken.into_iter().map(|index| Target::Ingredient(index, None)).collect(),
+            share: if gathering.what.scope == Scope::Remaining { Share::Rest } else { Share::Whole },
+            sense: gathering.sense,
+            measure: None,
+        });
     }
-    groups(kitchen, out);
-    for (before, mention) in added.into_iter().rev() {
-        out.mentions.insert(before.min(out.mentions.len()), mention);
-    }
+    out.mentions.extend(own.map(|(_, mention)| mention));
 }
 
 /// A mention of a group stands for those of its ingredients that no mention names.
-fn groups(kitchen: &Kitchen<'_>, out: &mut Reading) {
-    let claimed = named(&out.mentions);
+fn groups(kitchen: &Kitchen<'_>, claims: &Claims, out: &mut Reading) {
     for mention in &mut out.mentions {
         let Some(Target::Group(group)) = mention.targets.first().copied() else { continue };
         let own = kitchen
@@ -51,29 +52,80 @@ fn groups(kitchen: &Kitchen<'_>, out: &mut Reading) {
             .filter(|(_, ingredient)| ingredient.group == Some(group) && !ingredient.tags.remark);
         mention.targets.extend(
             own.map(|(index, _)| index)
-                .filter(|index| !claimed.contains(index))
+                .filter(|index| !claims.named.contains_key(index))
                 .map(|index| Target::Ingredient(index, None)),
         );
         mention.link = Link::Collective;
     }
 }
 
-fn named(mentions: &[Mention]) -> HashSet<usize> {
-    let uses = mentions.iter().filter(|mention| mention.sense == Sense::Use && mention.link < Link::Act);
-    uses.flat_map(|mention| &mention.targets)
-        .filter_map(|target| if let Target::Ingredient(index, _) = target { Some(*index) } else { None })
-        .collect()
+/// What the mentions claim by name.
+#[derive(Default)]
+struct Claims {
+    /// For each ingredient that a mention uses by name: the first such mention and the last, as indices.
+    named: HashMap<usize, (usize, usize)>,
+    /// The shares that mentions take of the whole of each ingredient, in order.
+    shares: HashMap<usize, Vec<Share>>,
+}
+
+impl Claims {
+    fn of(mentions: &[Mention]) -> Claims {
+        let mut claims = Claims::default();
+        for (at, mention) in mentions.iter().enumerate().filter(|(_, mention)| mention.sense == Sense::Use) {
+            for target in &mention.targets {
+                let Target::Ingredient(index, part) = *target else { continue };
+                if mention.link < Link::Act {
+                    claims.named.entry(index).and_modify(|(_, last)| *last = at).or_insert((at, at));
+                }
+                if part.is_none() {
+                    claims.shares.entry(index).or_default().push(mention.share);
+                }
+            }
+        }
+        claims
+    }
+
+    fn before(&self, index: usize, at: usize) -> bool {
+        self.named.get(&index).is_some_and(|(first, _)| *first < at)
+    }
+
+    fn behind(&self, index: usize, at: usize) -> bool {
+        self.named.get(&index).is_some_and(|(_, last)| *last >= at)
+    }
+
+    /// Whether the amounts and fractions taken of an ingredient, if there are any, leave something over.
+    fn started(&self, kitchen: &Kitchen<'_>, index: usize) -> bool {
+        let Some(shares) = self.shares.get(&index).filter(|shares| shares.iter().any(|share| *share != Share::Whole))
+        else {
+            return false;
+        };
+        let listed = kitchen
+            .ingredients
+            .get(index)
+            .and_then(|ingredient| ingredient.amount)
+            .and_then(|amount| kitchen.measures.get(amount));
+        let mut fraction = 0.0;
+        for share in shares {
+            match share {
+                Share::Fraction(least, _) => fraction += least,
+                Share::Amount(measure) => match (kitchen.measures.get(*measure), listed) {
+                    (Some(amount), Some(listed)) if amount.same_amount(listed) => return false,
+                    _ => {}
+                },
+                Share::Whole | Share::Rest | Share::RestAgain => return false,
+                Share::Some => {}
+            }
+        }
+        fraction < 0.999
+    }
 }
 
 fn targets(
     kitchen: &Kitchen<'_>,
     gathering: &Gathering,
-    mentions: &[Mention],
+    claims: &Claims,
     gathered: &HashSet<usize>,
 ) -> Vec<usize> {
-    let (earlier, later) = mentions.split_at(gathering.before.min(mentions.len()));
-    let earlier = named(earlier);
-    let later = named(later);
     let ingredient = |index: usize| kitchen.ingredients.get(index);
     let at_table = |index: usize| {
         ingredient(index).is_some_and(|ingredient| {
@@ -83,6 +135,8 @@ fn targets(
         })
     };
     let group = own_group(kitchen, gathering.step);
+    let (earlier, later) =
+        (|index: usize| claims.before(index, gathering.before), |index: usize| claims.behind(index, gathering.before));
     members(&gathering.what.scope, kitchen.ingredients, kitchen.groups)
         .into_iter()
         .filter(|index| !gathering.except.contains(index))
@@ -95,46 +149,16 @@ fn targets(
         })
         .filter(|index| match gathering.what.scope {
             Scope::First(_) | Scope::Last(_) => true,
+            // What an earlier mention took only a share of goes on; what a later one names waits for it.
             Scope::Remaining => {
-                // What an earlier mention took only a share of goes on; what a later one names waits for it.
-                let started = mentions.iter().any(|mention| {
-                    mention.share != Share::Whole
-                        && mention.sense == Sense::Use
-                        && mention.targets.contains(&Target::Ingredient(*index, None))
-                });
-                !later.contains(index)
-                    && (!earlier.contains(index) && !gathered.contains(index)
-                        || started && !gathered.contains(index) && amounts_left(kitchen, mentions, *index))
+                !later(*index)
+                    && !gathered.contains(index)
+                    && (!earlier(*index) || claims.started(kitchen, *index))
             }
-            _ if gathering.what.loose => !earlier.contains(index) && !later.contains(index),
-            _ => earlier.contains(index) || !later.contains(index),
+            _ if gathering.what.loose => !earlier(*index) && !later(*index),
+            _ => earlier(*index) || !later(*index),
         })
         .collect()
-}
-
-/// Whether the amounts and fractions taken of an ingredient leave something over.
-fn amounts_left(kitchen: &Kitchen<'_>, mentions: &[Mention], index: usize) -> bool {
-    let taken = mentions
-        .iter()
-        .filter(|mention| mention.sense == Sense::Use && mention.targets.contains(&Target::Ingredient(index, None)));
-    let listed = kitchen
-        .ingredients
-        .get(index)
-        .and_then(|ingredient| ingredient.amount)
-        .and_then(|amount| kitchen.measures.get(amount));
-    let mut fraction = 0.0;
-    for mention in taken {
-        match mention.share {
-            Share::Fraction(least, _) => fraction += least,
-            Share::Amount(measure) => match (kitchen.measures.get(measure), listed) {
-                (Some(amount), Some(listed)) if amount.same_amount(listed) => return false,
-                _ => {}
-            },
-            Share::Whole | Share::Rest | Share::RestAgain => return false,
-            Share::Some => {}
-        }
-    }
-    fraction < 0.999
 }
 
 /// The group of the list that belongs to the step's heading in the method.

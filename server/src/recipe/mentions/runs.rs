@@ -208,7 +208,7 @@ fn units(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Vec<(usize, usize
         if token.kind != TokenKind::Word {
             break;
         }
-        if let Some(hit) = place.matches.iter().find(|hit| hit.start == next && hit.end <= place.tokens.len()) {
+        if let Some(hit) = place.match_at(next) {
             out.push((hit.start, hit.end));
             next = hit.end;
         } else if !small(token)
@@ -374,7 +374,7 @@ fn unlisted(
         return nothing(start, end + 1);
     }
     let Some(&(from, to)) = units.last() else { return none };
-    let Some(hit) = place.matches.iter().find(|hit| hit.start == from && hit.end == to) else { return none };
+    let Some(hit) = place.match_at(from).filter(|hit| hit.end == to) else { return none };
     let words: Vec<&str> = place.tokens.get(from..to).unwrap_or_default().iter().map(|token| &*token.fold).collect();
     let food = hit.food;
     let free = food.is("water") || food.is("ice") || food.name == "water" || food.name == "ice";

@@ -1,6 +1,6 @@
 //! A plain mention that fits several things equally: which of them it means.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 use super::{Mention, Target, find::Kitchen};
 use crate::recipe::language::clause::Sense;
@@ -8,41 +8,97 @@ use crate::recipe::language::clause::Sense;
 /// Settles the mentions of `tied`, in the order of the text: by the amount that stands with it, by the heading, by what was
 /// mentioned just before, by what nothing else names. Where nothing tells, all of them are meant.
 pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], tied: &HashSet<usize>) {
-    let mut claimed: HashSet<usize> = HashSet::new();
-    for (index, mention) in mentions.iter().enumerate() {
-        if !tied.contains(&index) && mention.sense == Sense::Use {
-            claimed.extend(ingredients(mention));
+    if tied.is_empty() {
+        return;
+    }
+    let mut so_far = SoFar::default();
+    let mut later: HashMap<Vec<Target>, usize> = HashMap::new();
+    for (index, mention) in mentions.iter().enumerate().filter(|(_, mention)| mention.sense == Sense::Use) {
+        if tied.contains(&index) {
+            *later.entry(mention.targets.clone()).or_default() += 1;
+        } else {
+            so_far.claimed.extend(ingredients(mention));
         }
     }
-    let mut order: Vec<usize> = tied.iter().copied().collect();
-    order.sort_unstable();
-    for (place, &index) in order.iter().enumerate() {
+    for index in 0..mentions.len() {
         let Some(mention) = mentions.get(index) else { continue };
-        let later = order
-            .get(place + 1..)
-            .unwrap_or_default()
-            .iter()
-            .filter_map(|later| mentions.get(*later))
-            .filter(|later| later.targets == mention.targets && later.sense == Sense::Use)
-            .count();
-        let kept = by_amount(kitchen, mention)
-            .or_else(|| by_heading(kitchen, mention))
-            .or_else(|| twins(kitchen, mention, mentions.get(..index).unwrap_or_default(), later))
-            .or_else(|| just_before(kitchen, mention, mentions.get(..index).unwrap_or_default()))
-            .unwrap_or_else(|| {
-                mention
-                    .targets
-                    .iter()
-                    .filter(|target| target.ingredient().is_some_and(|own| !claimed.contains(&own)))
-                    .copied()
-                    .collect()
+        if tied.contains(&index) {
+            let left = later.get_mut(&mention.targets);
+            let left = left.map_or(0, |left| {
+                *left = left.saturating_sub(usize::from(mention.sense == Sense::Use));
+                *left
             });
-        if let Some(mention) = mentions.get_mut(index).filter(|_| !kept.is_empty()) {
-            mention.targets = kept;
-            if mention.targets.len() == 1 && mention.sense == Sense::Use {
-                claimed.extend(ingredients(mention));
+            let kept = so_far.choose(kitchen, mention, left);
+            if let Some(mention) = mentions.get_mut(index).filter(|_| !kept.is_empty()) {
+                mention.targets = kept;
+                if mention.targets.len() == 1 && mention.sense == Sense::Use {
+                    so_far.claimed.extend(ingredients(mention));
+                }
             }
         }
+        if let Some(mention) = mentions.get(index) {
+            so_far.read(index, mention);
+        }
+    }
+}
+
+/// What the method has said up to a mention.
+#[derive(Default)]
+struct SoFar {
+    /// Ingredients that a mention means without a doubt, wherever it stands.
+    claimed: HashSet<usize>,
+    /// For each thing that a mention used and meant alone: the last of these mentions, as an index, and its step.
+    used: HashMap<Target, (usize, usize)>,
+}
+
+impl SoFar {
+    fn read(&mut self, index: usize, mention: &Mention) {
+        if let ([target], Sense::Use) = (mention.targets.as_slice(), mention.sense) {
+            self.used.insert(*target, (index, mention.step));
+        }
+    }
+
+    fn choose(&self, kitchen: &Kitchen<'_>, mention: &Mention, later: usize) -> Vec<Target> {
+        by_amount(kitchen, mention)
+            .or_else(|| by_heading(kitchen, mention))
+            .or_else(|| self.twins(kitchen, mention, later))
+            .or_else(|| self.just_before(kitchen, mention))
+            .unwrap_or_else(|| {
+                let free =
+                    |target: &&Target| target.ingredient().is_some_and(|index| !self.claimed.contains(&index));
+                mention.targets.iter().filter(free).copied().collect()
+            })
+    }
+
+    /// The same food listed twice without a heading: the first line until as many mentions are left as lines.
+    fn twins(&self, kitchen: &Kitchen<'_>, mention: &Mention, later: usize) -> Option<Vec<Target>> {
+        let words = |target: &Target| {
+            target
+                .ingredient()
+                .and_then(|index| kitchen.ingredients.get(index))
+                .and_then(|found| found.names.first())
+                .map(|name| &name.words)
+        };
+        let first = mention.targets.first()?;
+        let same = mention.targets.iter().all(|target| words(target).is_some() && words(target) == words(first));
+        if !same {
+            return None;
+        }
+        let unused: Vec<&Target> =
+            mention.targets.iter().filter(|target| !self.used.contains_key(*target)).collect();
+        let started = mention.targets.iter().rev().find(|target| self.used.contains_key(*target));
+        Some(vec![match started {
+            Some(started) if later + 1 > unused.len() => *started,
+            _ => **unused.first().or(mention.targets.last().as_ref())?,
+        }])
+    }
+
+    /// What the same step, or the step before, has named last; "the oil" goes back as far as it must.
+    fn just_before(&self, kitchen: &Kitchen<'_>, mention: &Mention) -> Option<Vec<Target>> {
+        let definite = is_definite(kitchen, mention);
+        let near = mention.targets.iter().filter_map(|target| Some((self.used.get(target)?, target)));
+        let near = near.filter(|((_, step), _)| definite || step + 1 >= mention.step);
+        near.max_by_key(|((index, _), _)| *index).map(|(_, target)| vec![*target])
     }
 }
 
@@ -76,41 +132,9 @@ fn by_heading(kitchen: &Kitchen<'_>, mention: &Mention) -> Option<Vec<Target>> {
     (!kept.is_empty()).then_some(kept)
 }
 
-/// The same food listed twice without a heading: the first line until as many mentions are left as lines.
-fn twins(kitchen: &Kitchen<'_>, mention: &Mention, earlier: &[Mention], later: usize) -> Option<Vec<Target>> {
-    let words = |target: &Target| {
-        target
-            .ingredient()
-            .and_then(|index| kitchen.ingredients.get(index))
-            .and_then(|found| found.names.first())
-            .map(|name| &name.words)
-    };
-    let first = mention.targets.first()?;
-    let same = mention.targets.iter().all(|target| words(target).is_some() && words(target) == words(first));
-    if !same {
-        return None;
-    }
-    let used = |target: &Target| {
-        earlier.iter().any(|mention| mention.sense == Sense::Use && mention.targets.as_slice() == [*target])
-    };
-    let unused: Vec<&Target> = mention.targets.iter().filter(|target| !used(target)).collect();
-    let started = mention.targets.iter().rev().find(|target| used(target));
-    Some(vec![match started {
-        Some(started) if later + 1 > unused.len() => *started,
-        _ => **unused.first().or(mention.targets.last().as_ref())?,
-    }])
-}
-
-/// What the same step, or the step before, has just named; "the oil" goes back as far as it must.
-fn just_before(kitchen: &Kitchen<'_>, mention: &Mention, earlier: &[Mention]) -> Option<Vec<Target>> {
+/// Whether "the" stands right before the mention.
+fn is_definite(kitchen: &Kitchen<'_>, mention: &Mention) -> bool {
     let tokens = kitchen.steps.get(mention.step).map(|step| &*step.tokens).unwrap_or_default();
-    let definite = tokens
-        .windows(2)
-        .any(|pair| matches!(pair, [first, second] if first.word("the") && second.span.start == mention.span.start));
-    let near = earlier.iter().rev().take_while(|other| definite || other.step + 1 >= mention.step);
-    let kept = near
-        .filter(|other| other.sense == Sense::Use && other.targets.len() == 1)
-        .flat_map(|other| &other.targets)
-        .find(|target| mention.targets.contains(target));
-    kept.map(|target| vec![*target])
+    let at = tokens.partition_point(|token| token.span.start < mention.span.start);
+    at.checked_sub(1).and_then(|before| tokens.get(before)).is_some_and(|before| before.word("the"))
 }

@@ -1,5 +1,6 @@
 //! What several test programs share.
 
+pub mod cases;
 pub mod drawn;
 pub mod editor;
 pub mod fixes;

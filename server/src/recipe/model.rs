@@ -140,6 +140,8 @@ pub struct Ingredient {
     pub alternatives: bool,
     /// Parts that the line takes the food apart into: yolks and whites, zest and juice.
     pub parts: Vec<Part>,
+    /// Pieces that the line has it cut into (`in wedges`, `cut into 1-inch cubes`), folded.
+    pub pieces: Vec<Box<str>>,
     /// What the line says about its use.
     pub tags: Tags,
     /// The recipe that the line asks for, as an index into [`Recipe::references`].

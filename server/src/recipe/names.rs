@@ -22,6 +22,8 @@ pub struct LineNames {
     pub alternatives: bool,
     /// The parts the line takes its food apart into.
     pub parts: Vec<Part>,
+    /// The pieces it has it cut into.
+    pub pieces: Vec<Box<str>>,
     /// What it says of its use.
     pub tags: Tags,
 }
@@ -39,14 +41,25 @@ pub fn read(larder: &'static Larder, tokens: &[Token]) -> LineNames {
     if let Some(stretch) = stretches.get(main) {
         main_names(larder, stretch.tokens, &mut line);
     }
-    for stretch in stretches.iter().enumerate().filter(|(at, _)| *at != main).map(|(_, stretch)| stretch) {
-        aside_names(larder, stretch, &mut line);
+    for (at, stretch) in stretches.iter().enumerate().filter(|(at, _)| *at != main) {
+        if at < main || stretch.aside || !enumerated(larder, stretches.get(main), stretch, &mut line) {
+            aside_names(larder, stretch, &mut line);
+        }
     }
     if line.names.is_empty() {
         line.tags.remark = true;
     }
     line.parts = parts(tokens, &line.names);
+    line.pieces = pieces(tokens);
     line
+}
+
+/// The words for pieces behind "in" and "into": `in wedges`, `cut into 1-inch cubes`, `sliced in thick rounds`.
+fn pieces(tokens: &[Token]) -> Vec<Box<str>> {
+    let into = tokens.iter().position(|token| token.one_of(&["into", "in"]));
+    let behind = into.and_then(|into| tokens.get(into + 1..)).unwrap_or_default();
+    let piece = behind.iter().filter(|token| token.is(Roles::PIECE) && token.inflected);
+    piece.map(|token| token.fold.clone()).collect()
 }
 
 /// A stretch between commas and parentheses.
@@ -304,7 +317,7 @@ fn plain_name(larder: &'static Larder, body: &[Token]) -> Option<Name> {
         span,
         words: kept.iter().map(|token| token.fold.clone()).collect(),
         all_words,
-        food: hit.map(|hit| hit.food).or(slip),
+        food: hit.map(|hit| in_its_sense(larder, body, hit)).or(slip),
         part: hit.and_then(|hit| hit.part),
         aside: false,
     })
@@ -319,10 +332,63 @@ fn head_food<'m>(body: &[Token], found: &'m [Match<'static>]) -> Option<&'m Matc
     whole.or(found.last()).filter(|hit| !follows(hit.end))
 }
 
+/// "2 peppers", "1 pepper, sliced" are no peppercorns.
+fn in_its_sense(larder: &'static Larder, body: &[Token], hit: &Match<'static>) -> &'static Food {
+    const PREPARED: &[&str] =
+        &["chopped", "diced", "sliced", "seeded", "deseeded", "cored", "roasted", "large", "medium", "small"];
+    let word = body.get(hit.start..hit.end).and_then(|words| words.last());
+    let sliced = hit.food.name == "black pepper"
+        && word.is_some_and(|word| {
+            word.word("pepper")
+                && hit.end - hit.start == 1
+                && (word.inflected || body.iter().any(|token| token.one_of(PREPARED)))
+        });
+    larder.food("bell pepper").filter(|_| sliced).unwrap_or(hit.food)
+}
+
 /// The food that a name with a slip of the pen means: broccli.
 fn misspelt(larder: &'static Larder, words: &[&Token]) -> Option<&'static Food> {
     let name = words.iter().map(|token| &*token.fold).collect::<Vec<_>>().join(" ");
     larder.find(&name).filter(|found| found.misspelt.is_some() && found.certain).map(|found| found.food)
+}
+
+/// "Lettuce, tomato, mayo": a stretch that is a food and nothing else goes on with the list. "Oil, olive" and "cheese, cream" are
+/// names turned round, as larders are labelled, and "cheese, cheddar" says which.
+fn enumerated(
+    larder: &'static Larder,
+    main: Option<&Stretch<'_>>,
+    stretch: &Stretch<'_>,
+    line: &mut LineNames,
+) -> bool {
+    let tokens = stretch.tokens;
+    let found = matches_in(larder, tokens);
+    // "And as much butter": the measure is that of the first.
+    if tokens.first().is_some_and(|first| first.word("and"))
+        && found.last().is_some_and(|hit| hit.end == tokens.len() && hit.part.is_none())
+    {
+        let body = tokens.get(found.last().map_or(0, |hit| hit.start)..).unwrap_or_default();
+        line.names.extend(plain_name(larder, body));
+        return true;
+    }
+    let ([hit], Some(main), Some(first)) = (found.as_slice(), main, line.names.first_mut()) else { return false };
+    let whole = hit.start == 0 && hit.end == stretch.tokens.len() && hit.part.is_none();
+    let part = first.food.is_some_and(|food| stretch.tokens.iter().any(|token| part(food, &token.fold).is_some()));
+    if !whole || part || stretch.tokens.iter().all(|token| token.is(Roles::STATE.and(Roles::PIECE))) {
+        return false;
+    }
+    let joined: Vec<Token> =
+        stretch.tokens.iter().chain(main.tokens.iter().filter(|t| names_something(t))).cloned().collect();
+    if let Some(turned) = matches_in(larder, &joined).first().filter(|hit| hit.start == 0 && hit.end == joined.len()) {
+        let words: Vec<Box<str>> = joined.iter().map(|token| token.fold.clone()).collect();
+        (first.food, first.words, first.all_words) = (Some(turned.food), words.clone(), words);
+        return true;
+    }
+    let Some(mut name) = plain_name(larder, stretch.tokens) else { return false };
+    let narrower = first.food.is_some_and(|food| hit.food.is(food.name) || food.is(hit.food.name))
+        || first.words.iter().any(|word| hit.food.is(word));
+    name.aside = narrower;
+    line.names.push(name);
+    true
 }
 
 /// Parentheses and later stretches may hold alternatives ("or margarine"), other names ("aubergine") and examples.

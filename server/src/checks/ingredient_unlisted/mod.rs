@@ -57,6 +57,7 @@ fn severity(view: &View<'_>, unlisted: &Unlisted) -> Option<Severity> {
         Unlisted { food: None, .. } => None,
         _ if is_only_suggested(view.recipe, unlisted) => None,
         _ if !loose => Some(Severity::Warning),
+        _ if is_for_the_table(view.recipe, unlisted) => Some(Severity::Hint),
         Unlisted { added: true, .. } => Some(Severity::Info),
         _ => None,
     }
@@ -82,6 +83,14 @@ fn is_only_suggested(recipe: &Recipe, unlisted: &Unlisted) -> bool {
     let before = sentence.iter().take_while(|token| token.span.start < unlisted.span.start).last();
     sentence.iter().any(|token| token.one_of(SUGGESTS))
         || before.is_some_and(|before| before.one_of(&["as", "to", "or"]))
+}
+
+/// Whether it is only what the dish goes to the table with: "serve over noodles", "pass the hot sauce". Cooks take it as advice.
+fn is_for_the_table(recipe: &Recipe, unlisted: &Unlisted) -> bool {
+    const SERVES: &[&str] =
+        &["serve", "served", "serving", "eat", "enjoy", "pass", "offer", "garnish", "accompany", "alongside"];
+    let sentence = shares::sentence(recipe, unlisted.step, unlisted.span);
+    sentence.iter().take_while(|token| token.span.start < unlisted.span.start).any(|token| token.one_of(SERVES))
 }
 
 /// Things in brackets that are no food: another check speaks of them.

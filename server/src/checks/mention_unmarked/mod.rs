@@ -46,7 +46,7 @@ fn brackets(recipe: &Recipe, mention: &Mention) -> Option<Span> {
         Share::Whole => mention.span,
         Share::Fraction(..) | Share::Amount(_) => recipe.with_share(mention),
         Share::Rest => with_article(recipe, recipe.with_share(mention)),
-        Share::RestAgain | Share::Some => return None,
+        Share::RestAgain | Share::Some | Share::AllBut(_) => return None,
     };
     same.then_some(span)
 }

@@ -84,6 +84,7 @@ fn allot(kitchen: &Kitchen<'_>, reading: &Reading, balance: &mut Balance) {
         claim.taken = match mention.share {
             Share::Fraction(least, most) => Taken::Fraction(least, most),
             Share::Amount(measure) => amount(kitchen, &whole, measure),
+            Share::AllBut(measure) => all_but(amount(kitchen, &whole, measure)),
             Share::Rest => Taken::Rest,
             Share::RestAgain => Taken::Rest,
             Share::Some => Taken::Some,
@@ -176,6 +177,14 @@ fn amount(kitchen: &Kitchen<'_>, whole: &Whole, index: usize) -> Taken {
         return Taken::Some;
     }
     Taken::Amount(index, fraction)
+}
+
+/// What is left when an amount is kept back.
+fn all_but(kept: Taken) -> Taken {
+    match kept {
+        Taken::Amount(_, Some((least, most))) => Taken::Fraction((1.0 - most).max(0.0), (1.0 - least).max(0.0)),
+        _ => Taken::Some,
+    }
 }
 
 fn ratio(one: &Quantity, all: &Quantity) -> Option<(f64, f64)> {

@@ -70,8 +70,14 @@ pub fn senses(sentence: &[Token]) -> Vec<Sense> {
             from = to + 1;
         }
     }
-    if could_do(sentence) {
-        out.fill(Sense::Remark);
+    // "Fold in the chard; you can also use kale": the order stands, and what follows is talk.
+    let mut from = 0;
+    for part in sentence.split(|token| token.kind == TokenKind::Pause) {
+        if could_do(part) {
+            out.get_mut(from..).unwrap_or_default().fill(Sense::Remark);
+            break;
+        }
+        from += part.len() + 1;
     }
     out
 }
@@ -91,28 +97,18 @@ fn states(clause: &[Token]) -> bool {
     ];
     let verb = clause.iter().take(9).position(|token| token.one_of(SAYS) && (opened || token.inflected));
     let Some(verb) = verb.filter(|verb| *verb > 0) else { return false };
-    // "The rest of the butter is added", "the potatoes should be cut": an order in other words.
-    let ordered = clause.iter().skip(verb).take(4).any(|token| {
-        token.one_of(&[
-            "added",
-            "mixed",
-            "stirred",
-            "folded",
-            "poured",
-            "cut",
-            "sliced",
-            "chopped",
-            "placed",
-            "put",
-            "whisked",
-            "beaten",
-            "sprinkled",
-            "boiled",
-            "fried",
-            "cooked",
-        ])
-    }) && clause.iter().skip(verb).take(3).any(|token| token.one_of(&["be", "are", "is"]));
-    !ordered
+    !orders_in_other_words(clause.get(verb..).unwrap_or_default())
+}
+
+/// "The rest of the butter is added", "the potatoes should be cut", "the rice goes in": an order in other words.
+fn orders_in_other_words(predicate: &[Token]) -> bool {
+    const DONE: &str = "added mixed stirred folded poured cut sliced chopped placed put whisked beaten sprinkled boiled fried \
+                        cooked peeled grated washed rubbed tossed spread layered scattered spooned tipped brushed thrown laid";
+    let done = predicate.iter().take(4).any(|token| DONE.split(' ').any(|word| token.word(word)));
+    let passive = predicate.iter().take(3).any(|token| token.one_of(&["be", "are", "is"]));
+    let goes =
+        matches!(predicate, [go, into, ..] if go.word("go") && into.one_of(&["in", "into", "on", "onto", "over"]));
+    done && passive || goes
 }
 
 /// "Lots of other vegetables can be added", "goes well with honey cake": what one could do, no step of the recipe.
@@ -144,6 +140,8 @@ struct Reader {
     opened: usize,
     /// Where a short negation ends.
     short: bool,
+    /// Whether the next comma ends the clause, whatever it has said.
+    to_comma: bool,
 }
 
 impl Reader {
@@ -173,6 +171,7 @@ impl Reader {
             self.words = 0;
             self.opened = self.depth;
             self.short = sense == Sense::Negated && !token.one_of(&["not", "don't", "never", "avoid"]);
+            self.to_comma = at == 0 && !token.is(Roles::CUE) && sense != Sense::Condition;
             return;
         }
         if self.sense == Sense::Use {
@@ -189,6 +188,7 @@ impl Reader {
     fn leave(&mut self) {
         self.sense = Sense::Use;
         self.short = false;
+        self.to_comma = false;
         self.opened = 0;
     }
 
@@ -197,7 +197,10 @@ impl Reader {
         let next = sentence.get(at + 1);
         let ordered = next
             .is_some_and(|next| next.is(Roles::VERB) || next.one_of(&["then", "about", "approximately", "stirring"]));
-        self.told || ordered || next.is_some_and(|next| matches!(next.kind, TokenKind::Measure(_) | TokenKind::Number))
+        self.to_comma
+            || self.told
+            || ordered
+            || next.is_some_and(|next| matches!(next.kind, TokenKind::Measure(_) | TokenKind::Number))
     }
 
     /// "until it sizzles and add the rest": an order ends a cue. So does "then".
@@ -215,7 +218,9 @@ impl Reader {
         }
         let object = sentence.get(at + 1).is_some_and(|next| {
             next.is(Roles::PRONOUN)
-                || next.one_of(&["the", "a", "an", "in", "with", "your", "each", "some"])
+                || next.one_of(&[
+                    "the", "a", "an", "in", "into", "with", "your", "each", "some", "through", "over", "on", "to",
+                ])
                 || next.roles == Roles::default()
         });
         let free = before.is_none_or(|before| {
@@ -223,36 +228,18 @@ impl Reader {
         });
         let order = sentence.get(at + 1).is_some_and(|next| next.one_of(&["the", "a", "an", "your"]))
             && before.is_none_or(|before| !before.is(Roles::SMALL));
-        self.told && object && free && (after_and || strong(token) || order)
+        // "When cool fill with jam": one word says all of the cue. Not "golden brown", nor "just set firm".
+        let brief = self.words == 1 && !token.is(Roles::PREDICATE.and(Roles::STATE));
+        self.told && object && free && (after_and || strong(token) || order || brief)
     }
 }
 
 /// Verbs that are hardly ever anything else.
 fn strong(token: &Token) -> bool {
-    token.one_of(&[
-        "add",
-        "put",
-        "pour",
-        "remove",
-        "place",
-        "drain",
-        "prepare",
-        "transfer",
-        "combine",
-        "take",
-        "introduce",
-        "reduce",
-        "turn",
-        "spread",
-        "stir",
-        "scatter",
-        "sprinkle",
-        "serve",
-        "return",
-        "fold",
-        "whisk",
-        "slash",
-    ])
+    const STRONG: &str = "add put pour remove place drain prepare transfer combine take introduce reduce turn spread stir \
+                          scatter sprinkle serve return fold whisk slash throw tip drop slide lower plunge strain discard \
+                          knead crumble arrange";
+    STRONG.split(' ').any(|word| token.word(word))
 }
 
 /// The clause that the word at `at` opens, if it opens one.
@@ -262,9 +249,13 @@ fn opens(sentence: &[Token], at: usize) -> Option<Sense> {
     let gerund = next.is_some_and(|next| next.fold.len() > 4 && next.fold.ends_with("ing"));
     if token.is(Roles::CUE) {
         let timed = next.is_some_and(|next| matches!(next.kind, TokenKind::Measure(_) | TokenKind::Number));
-        let once_more =
-            token.word("once") && next.is_none_or(|next| next.kind != TokenKind::Word || next.one_of(&["or", "more"]));
-        return (!gerund && !timed && !once_more).then_some(Sense::Cue);
+        let at_once = token.word("once")
+            && (next.is_none_or(|next| next.kind != TokenKind::Word || next.one_of(&["or", "more"]))
+                || at.checked_sub(1).and_then(|before| sentence.get(before)).is_some_and(|before| before.word("at")));
+        return (!gerund && !timed && !at_once).then_some(Sense::Cue);
+    }
+    if is_purpose(sentence, at) || goes_beside(sentence, at) {
+        return Some(Sense::Cue);
     }
     if token.word("if") {
         let bare = next.is_some_and(|next| {
@@ -286,10 +277,51 @@ fn opens(sentence: &[Token], at: usize) -> Option<Sense> {
     {
         return Some(Sense::Negated);
     }
+    if token.one_of(&["skip", "skipping", "omit", "omitting"]) {
+        return Some(Sense::Negated);
+    }
+    if token.one_of(&["besides", "beside"]) && gerund && at == 0 {
+        return Some(Sense::Remark);
+    }
     let likened = token.word("like") && next.is_some_and(|next| next.one_of(&["a", "an", "the"]));
     if likened || token.word("without") && !gerund || token.word("instead") && next.is_some_and(|next| next.word("of"))
     {
         return Some(Sense::Negated);
     }
     (token.word("rather") && next.is_some_and(|next| next.word("than"))).then_some(Sense::Negated)
+}
+
+/// "To keep the rice from sticking", "turn down the heat to let the flavour infuse the oil", "wait for the butter to melt".
+fn is_purpose(sentence: &[Token], at: usize) -> bool {
+    const WHAT_FOR: &[&str] = &["let", "help", "allow", "prevent", "stop", "avoid", "ensure", "confirm", "keep"];
+    let Some(token) = sentence.get(at) else { return false };
+    let next = |by: usize| sentence.get(at + by);
+    if token.word("to") {
+        let sure = next(1).is_some_and(|next| next.word("make")) && next(2).is_some_and(|next| next.word("sure"));
+        // "Allow to cool", "ready to keep": only what goes on with a noun tells what becomes of it.
+        let noun = next(2).is_some_and(|next| next.kind == TokenKind::Word && !next.is(Roles::STATE));
+        return sure || noun && next(1).is_some_and(|next| next.one_of(WHAT_FOR));
+    }
+    let waits = at.checked_sub(1).and_then(|before| sentence.get(before));
+    let waits = waits.is_some_and(|before| before.one_of(&["wait", "waiting", "time", "long"]));
+    let until = (2..6).any(|by| next(by).is_some_and(|to| to.word("to")) && next(by + 1).is_some_and(tells));
+    token.word("for") && waits && until
+}
+
+/// "As the onions soften", "while": what goes on beside. Not "as much of it as", nor "as a base".
+fn goes_beside(sentence: &[Token], at: usize) -> bool {
+    let (Some(token), Some(next)) = (sentence.get(at), sentence.get(at + 1)) else { return false };
+    // The noun behind an article is the subject, and says nothing of itself.
+    let verb = match () {
+        () if next.one_of(&["it", "they"]) => at + 2,
+        () if next.one_of(&["the", "your"]) => at + 3,
+        () => return false,
+    };
+    let clause = sentence.get(verb..).unwrap_or_default().iter().take(3);
+    token.word("as") && clause.take_while(|token| token.kind == TokenKind::Word).any(tells)
+}
+
+/// Whether a word may say what becomes of something.
+fn tells(token: &Token) -> bool {
+    token.is(Roles::PREDICATE.and(Roles::VERB))
 }

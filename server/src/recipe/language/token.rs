@@ -129,6 +129,13 @@ fn address(stretch: &str, at: usize) -> Option<usize> {
     starts.then(|| rest.find(char::is_whitespace).unwrap_or(rest.len()))
 }
 
+/// A hyphen with blanks on both sides is a dash.
+fn stands_free(stretch: &str, at: usize) -> bool {
+    let before = stretch.get(..at).and_then(|before| before.chars().next_back());
+    let after = stretch.get(at + 1..).and_then(|after| after.chars().next());
+    before.is_some_and(char::is_whitespace) && after.is_some_and(char::is_whitespace)
+}
+
 /// Apostrophes and hyphens join a word when letters stand on both sides; so does a combining accent.
 fn joins(stretch: &str, at: usize, c: char) -> bool {
     if ('\u{300}'..='\u{36f}').contains(&c) {
@@ -177,6 +184,7 @@ fn punctuation(stretch: &str, at: usize, c: char) -> Option<TokenKind> {
     match c {
         ',' => Some(TokenKind::Comma),
         ';' | ':' | '—' | '–' | '→' => Some(TokenKind::Pause),
+        '-' if stands_free(stretch, at) => Some(TokenKind::Pause),
         '.' | '!' | '?' => {
             let after = stretch.get(at + 1..).unwrap_or_default();
             let ends =

@@ -56,6 +56,12 @@ fn verb_place(tokens: &[Token], at: usize) -> bool {
 
 fn object_follows(tokens: &[Token], at: usize) -> bool {
     let Some(next) = tokens.get(at + 1) else { return false };
+    // "Beat the eggs and cream together" against "cream together the butter and sugar".
+    let joined =
+        at.checked_sub(1).and_then(|before| tokens.get(before)).is_some_and(|before| before.one_of(&["and", "or"]));
+    if joined && next.one_of(&["together", "well"]) {
+        return tokens.get(at + 2).is_some_and(|after| after.is(Roles::SMALL) && !after.is(Roles::CUE));
+    }
     match next.kind {
         TokenKind::Measure(_) => tokens.get(at + 2).is_some_and(|after| after.is(Roles::VESSEL)),
         TokenKind::Mention(_) => true,
@@ -90,7 +96,15 @@ pub fn seasons(tokens: &[Token], at: usize) -> bool {
     if !token.one_of(&["season"]) {
         return false;
     }
+    !says_with(tokens, at)
+}
+
+/// Whether the order at `at` says with what: "grease with butter". Only up to the next order: "season and scatter with nuts"
+/// names nothing that seasons.
+pub fn says_with(tokens: &[Token], at: usize) -> bool {
     let rest = tokens.get(at + 1..).unwrap_or_default();
-    let sentence = rest.iter().take_while(|token| token.kind != TokenKind::Stop);
-    !sentence.take(6).any(|token| token.word("with"))
+    let mut own = rest.iter().take(8).take_while(|token| {
+        !matches!(token.kind, TokenKind::Stop | TokenKind::Comma | TokenKind::Pause) && !token.one_of(&["and", "then"])
+    });
+    own.any(|token| token.word("with"))
 }

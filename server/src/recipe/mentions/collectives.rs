@@ -58,7 +58,9 @@ pub fn collective(tokens: &[Token], at: usize) -> Option<Collective> {
 
 fn everything(tokens: &[Token], at: usize) -> Option<Collective> {
     let token = tokens.get(at)?;
-    if token.word("all") && !tokens.get(at + 1).is_some_and(|next| next.word("but")) {
+    if token.word("all")
+        && (!tokens.get(at + 1).is_some_and(|next| next.word("but")) || says_share(tokens.get(at + 2)?))
+    {
         return None;
     }
     let rest = tokens.get(at + 1).is_some_and(|next| next.word("else"));
@@ -69,6 +71,12 @@ fn everything(tokens: &[Token], at: usize) -> Option<Collective> {
     }
     let scope = if rest { Scope::Remaining } else { Scope::All };
     Some(Collective { start: at, end, scope, loose: except.is_none() && !rest, except })
+}
+
+/// "All but 2 tbsp of the sugar", "all but a third of it" is a share, and no word for many.
+fn says_share(token: &Token) -> bool {
+    matches!(token.kind, TokenKind::Measure(_) | TokenKind::Number)
+        || token.one_of(&["a", "an", "one", "two", "half", "about", "some"])
 }
 
 /// Where the word "ingredients" stands that a phrase starting at `at` leads up to: "all of the dry ingredients", "batter ingredients".

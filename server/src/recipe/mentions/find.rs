@@ -83,26 +83,37 @@ pub fn read(kitchen: &Kitchen<'_>) -> Reading {
     let mut walk = Walk {
         kitchen,
         vocabulary: runs::vocabulary(kitchen),
+        pieces: kitchen.ingredients.iter().flat_map(|line| &line.pieces).map(|word| &**word).collect(),
         out: Reading { results: results.collect(), ..Reading::default() },
         gatherings: Vec::new(),
         tied: HashSet::new(),
+        kinds: HashSet::new(),
+        fallbacks: Vec::new(),
         unlisted: HashSet::new(),
     };
     for (index, step) in kitchen.steps.iter().enumerate() {
         walk.step(index, step);
     }
     super::ties::settle(kitchen, &mut walk.out.mentions, &walk.tied);
+    super::kinds::settle(kitchen, &mut walk.out.mentions, &walk.kinds);
     super::gather::settle(kitchen, walk.gatherings, &mut walk.out);
+    super::gather::fall_back(walk.fallbacks, &mut walk.out.mentions);
     walk.out
 }
 
 pub(super) struct Walk<'r, 'k> {
     pub(super) kitchen: &'k Kitchen<'r>,
     pub(super) vocabulary: HashSet<&'k str>,
+    /// Words for the pieces that the list has foods cut into.
+    pub(super) pieces: HashSet<&'k str>,
     pub(super) out: Reading,
     gatherings: Vec<Gathering>,
     /// Mentions that fit several things equally, by index.
     tied: HashSet<usize>,
+    /// Mentions of a kind of food, by index.
+    kinds: HashSet<usize>,
+    /// Mentions that count only where nothing else uses what they mean.
+    fallbacks: Vec<Mention>,
     /// Foods that the list does not have, by step.
     unlisted: HashSet<(usize, &'static str)>,
 }
@@ -285,9 +296,7 @@ impl<'k> Walk<'_, 'k> {
         } else {
             return None;
         };
-        // A sentence that says with what ("grease with butter") needs no guess.
-        let rest = place.tokens.get(at + 1..).unwrap_or_default();
-        if rest.iter().take(8).any(|token| token.word("with")) {
+        if acts::says_with(place.tokens, at) {
             return None;
         }
         let greased = match &*token.fold {
@@ -341,7 +350,8 @@ impl<'k> Walk<'_, 'k> {
             return;
         }
         let mentions = &self.out.mentions;
-        let before = mentions.get(mentions.partition_point(|mention| mention.step + 1 < place.step)..).unwrap_or_default();
+        let before =
+            mentions.get(mentions.partition_point(|mention| mention.step + 1 < place.step)..).unwrap_or_default();
         let before: Vec<&Mention> =
             before.iter().filter(|mention| mention.step + 1 == place.step && mention.sense == Sense::Use).collect();
         let Some(first) = before.first() else { return };
@@ -396,10 +406,7 @@ impl<'k> Walk<'_, 'k> {
             .map(|(first, last)| first.span.joined(last.span));
         let Some(span) = span else { return run.end };
         if !run.targets.is_empty() {
-            if run.tied {
-                self.tied.insert(self.out.mentions.len());
-            }
-            self.out.mentions.push(Mention {
+            let mention = Mention {
                 span,
                 step: place.step,
                 marked: false,
@@ -408,7 +415,17 @@ impl<'k> Walk<'_, 'k> {
                 share: before.share,
                 sense,
                 measure: before.measure,
-            });
+            };
+            if run.fallback {
+                self.fallbacks.push(mention);
+                return run.end;
+            }
+            if run.tied {
+                self.tied.insert(self.out.mentions.len());
+            } else if run.kind {
+                self.kinds.insert(self.out.mentions.len());
+            }
+            self.out.mentions.push(mention);
         } else if let Some(food) = run.unlisted {
             let again = before.measure.is_none() && self.unlisted.contains(&(place.step, food.name));
             if sense == Sense::Use

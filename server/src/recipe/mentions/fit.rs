@@ -1,6 +1,7 @@
 //! How a name in the method fits a name of the list.
 
 use super::{
+    loosely,
     resolve::{Query, Rank},
     runs::homophone,
 };
@@ -94,6 +95,7 @@ pub fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(R
         .map(|rank| (rank, name.part))
         .or_else(|| by_part(query, name, ingredient))
         .or_else(|| by_kind(query, name).then_some((Rank::Kind, name.part)))
+        .or_else(|| loosely::means(query, name).then_some((Rank::Loosely, name.part)))
         .or_else(|| slip(query, name).then_some((Rank::Slip, name.part)))
 }
 
@@ -130,8 +132,10 @@ fn by_words(query: &Query<'_>, name: &Name) -> Option<Rank> {
     }
     let known_apart = apart(query, name);
     if head && within(&query.words) {
-        if other_than_head(name, query) {
-            return None;
+        if query.words.len() == 1 && other_than_head(name, query) {
+            // One that is sliced may be called by its last word, where the list has none that is ground.
+            let sliced = query.words == ["pepper"] && name.food.is_some_and(|food| food.is("vegetable"));
+            return sliced.then_some(Rank::Distant);
         }
         return Some(if known_apart { Rank::Distant } else { Rank::Shorter });
     }
@@ -196,6 +200,12 @@ fn said_part(query: &Query<'_>, name: &Name) -> Option<&'static str> {
 
 fn by_part(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(Rank, Option<&'static str>)> {
     let [word] = query.words.as_slice() else { return None };
+    if query.plural && ingredient.pieces.iter().any(|piece| &**piece == *word) {
+        return Some((Rank::LoosePart, None));
+    }
+    if PIECES.contains(word) && name.food?.each(word).is_some() {
+        return Some((Rank::LoosePart, None));
+    }
     if *word == "clove" && name.food?.each("clove").is_some() {
         return Some((Rank::BarePart, None));
     }
@@ -204,11 +214,21 @@ fn by_part(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(R
     let fruit = name.food?.is("fruit") || name.food?.is("citrus");
     let plain = matches!(part, "yolk" | "white" | "rind" | "clove")
         || fruit && (part == "zest" || part == "juice" && !query.plural);
-    (declared || plain).then_some((Rank::BarePart, Some(part)))
+    match () {
+        () if declared || plain => Some((Rank::BarePart, Some(part))),
+        () if LOOSE_PARTS.contains(&part) => Some((Rank::LoosePart, Some(part))),
+        () => None,
+    }
 }
 
+/// Pieces that tell by themselves which food they are of, where the list has one that comes in them.
+pub const PIECES: &[&str] = &["floret", "spear", "kernel"];
+
+/// Parts that a method may name alone though the list says nothing of them: the leaves, the florets.
+const LOOSE_PARTS: &[&str] = &["leaf", "floret", "kernel", "flesh", "pod", "carcass"];
+
 fn by_kind(query: &Query<'_>, name: &Name) -> bool {
-    let Some(food) = name.food else { return false };
+    let Some(food) = name.food.filter(|_| query.words != ["fat"]) else { return false };
     // Sugar, salt, oil and flour are foods before they are kinds: "sugar" is not the honey.
     if query.food.is_some()
         && matches!(query.head(), "sugar" | "salt" | "oil" | "flour" | "milk" | "butter" | "vinegar")
@@ -216,8 +236,12 @@ fn by_kind(query: &Query<'_>, name: &Name) -> bool {
     {
         return false;
     }
-    let of_kind =
-        |kind: Option<&str>| kind.is_some_and(|kind| food.is(kind) || wider(kind).iter().any(|other| food.is(other)));
+    // Salt is a seasoning and no spice.
+    let salt = food.is("salt");
+    let of_kind = |kind: Option<&str>| {
+        kind.filter(|kind| !(salt && *kind == "spice"))
+            .is_some_and(|kind| food.is(kind) || wider(kind).iter().any(|other| food.is(other)))
+    };
     let [whole, head] = query.kinds;
     of_kind(whole) || query.words.len() > 1 && query.food.is_none() && of_kind(head)
 }
@@ -225,7 +249,7 @@ fn by_kind(query: &Query<'_>, name: &Name) -> bool {
 /// Kinds that a looser word takes in: "the spices" of a stew are its dried herbs too (common practice, no source).
 fn wider(kind: &str) -> &'static [&'static str] {
     match kind {
-        "spice" => &["seasoning", "dried herb"],
+        "spice" => &["seasoning", "dried herb", "herb"],
         "seasoning" => &["spice", "herb", "dried herb", "salt"],
         _ => &[],
     }
@@ -240,7 +264,8 @@ fn slip(query: &Query<'_>, name: &Name) -> bool {
     if let Some(meant) = homophone(word) {
         return name.words.iter().any(|own| &**own == meant);
     }
-    if word.ends_with("ed") || word.chars().count() < 6 {
+    // "Barely" is no slip for barley.
+    if word.ends_with("ed") || word.ends_with("ly") || word.chars().count() < 6 {
         return false;
     }
     let allowed = larder::spelling::slips_allowed(word);

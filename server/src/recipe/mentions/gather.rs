@@ -25,13 +25,14 @@ pub fn settle(kitchen: &Kitchen<'_>, gatherings: Vec<Gathering>, out: &mut Readi
         while let Some((_, mention)) = own.next_if(|(index, _)| *index < gathering.before) {
             out.mentions.push(mention);
         }
+        let loose = gathering.what.loose && claims.has_begun(gathering.before);
         let taken = targets(kitchen, &gathering, &claims, &gathered);
         gathered.extend(taken.iter().copied());
         out.mentions.push(Mention {
             span: gathering.span,
             step: gathering.step,
             marked: gathering.marked,
-            link: if gathering.what.loose { Link::Loose } else { Link::Collective },
+            link: if loose { Link::Loose } else { Link::Collective },
             targets: taken.into_iter().map(|index| Target::Ingredient(index, None)).collect(),
             share: if gathering.what.scope == Scope::Remaining { Share::Rest } else { Share::Whole },
             sense: gathering.sense,
@@ -39,6 +40,30 @@ pub fn settle(kitchen: &Kitchen<'_>, gatherings: Vec<Gathering>, out: &mut Readi
         });
     }
     out.mentions.extend(own.map(|(_, mention)| mention));
+}
+
+/// Puts in those mentions of mixtures that are all that uses what they are named after.
+pub fn fall_back(fallbacks: Vec<Mention>, mentions: &mut Vec<Mention>) {
+    if fallbacks.is_empty() {
+        return;
+    }
+    let used: HashSet<usize> = mentions
+        .iter()
+        .filter(|mention| mention.sense == Sense::Use)
+        .flat_map(|mention| &mention.targets)
+        .filter_map(|target| target.ingredient())
+        .collect();
+    let mut found: HashSet<usize> = HashSet::new();
+    for mut mention in fallbacks.into_iter().filter(|mention| mention.sense == Sense::Use) {
+        mention
+            .targets
+            .retain(|target| target.ingredient().is_some_and(|index| !used.contains(&index) && found.insert(index)));
+        if !mention.targets.is_empty() {
+            let place =
+                mentions.partition_point(|other| (other.step, other.span.start) < (mention.step, mention.span.start));
+            mentions.insert(place, mention);
+        }
+    }
 }
 
 /// A mention of a group stands for those of its ingredients that no mention names.
@@ -64,6 +89,10 @@ fn groups(kitchen: &Kitchen<'_>, claims: &Claims, out: &mut Reading) {
 struct Claims {
     /// For each ingredient that a mention uses by name: the first such mention and the last, as indices.
     named: HashMap<usize, (usize, usize)>,
+    /// The steps of these first mentions.
+    steps: HashMap<usize, usize>,
+    /// The first mention that uses anything by name.
+    first: Option<usize>,
     /// The shares that mentions take of the whole of each ingredient, in order.
     shares: HashMap<usize, Vec<Share>>,
 }
@@ -76,6 +105,8 @@ impl Claims {
                 let Target::Ingredient(index, part) = *target else { continue };
                 if mention.link < Link::Act {
                     claims.named.entry(index).and_modify(|(_, last)| *last = at).or_insert((at, at));
+                    claims.steps.entry(index).or_insert(mention.step);
+                    claims.first = claims.first.or(Some(at));
                 }
                 if part.is_none() {
                     claims.shares.entry(index).or_default().push(mention.share);
@@ -83,6 +114,15 @@ impl Claims {
             }
         }
         claims
+    }
+
+    /// Whether anything has been named before the mention `at`.
+    fn has_begun(&self, at: usize) -> bool {
+        self.first.is_some_and(|first| first < at)
+    }
+
+    fn first_step(&self, index: usize) -> Option<usize> {
+        self.steps.get(&index).copied()
     }
 
     fn before(&self, index: usize, at: usize) -> bool {
@@ -113,19 +153,14 @@ impl Claims {
                     _ => {}
                 },
                 Share::Whole | Share::Rest | Share::RestAgain => return false,
-                Share::Some => {}
+                Share::Some | Share::AllBut(_) => {}
             }
         }
         fraction < 0.999
     }
 }
 
-fn targets(
-    kitchen: &Kitchen<'_>,
-    gathering: &Gathering,
-    claims: &Claims,
-    gathered: &HashSet<usize>,
-) -> Vec<usize> {
+fn targets(kitchen: &Kitchen<'_>, gathering: &Gathering, claims: &Claims, gathered: &HashSet<usize>) -> Vec<usize> {
     let ingredient = |index: usize| kitchen.ingredients.get(index);
     let at_table = |index: usize| {
         ingredient(index).is_some_and(|ingredient| {
@@ -135,14 +170,16 @@ fn targets(
         })
     };
     let group = own_group(kitchen, gathering.step);
-    let (earlier, later) =
-        (|index: usize| claims.before(index, gathering.before), |index: usize| claims.behind(index, gathering.before));
-    members(&gathering.what.scope, kitchen.ingredients, kitchen.groups)
+    let earlier = |index: usize| claims.before(index, gathering.before);
+    let later = |index: usize| claims.behind(index, gathering.before);
+    let all = members(&gathering.what.scope, kitchen.ingredients, kitchen.groups);
+    let batch = Batch::of(kitchen, claims, gathering, &all);
+    let within = |index: &usize| {
+        group.is_none_or(|group| ingredient(*index).is_some_and(|ingredient| ingredient.group == Some(group)))
+    };
+    let meant: Vec<usize> = all
         .into_iter()
-        .filter(|index| !gathering.except.contains(index))
-        .filter(|index| {
-            group.is_none_or(|group| ingredient(*index).is_some_and(|ingredient| ingredient.group == Some(group)))
-        })
+        .filter(|index| !gathering.except.contains(index) && within(index))
         .filter(|index| {
             !at_table(*index)
                 || matches!(gathering.what.scope, Scope::Named(_) | Scope::First(_) | Scope::Last(_) | Scope::Remaining)
@@ -151,14 +188,47 @@ fn targets(
             Scope::First(_) | Scope::Last(_) => true,
             // What an earlier mention took only a share of goes on; what a later one names waits for it.
             Scope::Remaining => {
-                !later(*index)
-                    && !gathered.contains(index)
-                    && (!earlier(*index) || claims.started(kitchen, *index))
+                !later(*index) && !gathered.contains(index) && (!earlier(*index) || claims.started(kitchen, *index))
             }
-            _ if gathering.what.loose => !earlier(*index) && !later(*index),
+            Scope::Dry | Scope::Wet => batch.holds(claims, gathering, *index),
+            _ if gathering.what.loose && claims.has_begun(gathering.before) => !earlier(*index) && !later(*index),
             _ => earlier(*index) || !later(*index),
         })
-        .collect()
+        .collect();
+    // What is left for the table goes into no bowl, unless nothing else is left.
+    let cooked: Vec<usize> = meant.iter().filter(|index| !at_table(**index)).copied().collect();
+    if gathering.what.scope == Scope::Remaining && !cooked.is_empty() { cooked } else { meant }
+}
+
+/// Powders or liquids that the method has put together by name before it speaks of them as one.
+struct Batch {
+    /// The step that named the flour among the powders, the milk among the liquids.
+    step: Option<usize>,
+}
+
+impl Batch {
+    fn of(kitchen: &Kitchen<'_>, claims: &Claims, gathering: &Gathering, members: &[usize]) -> Batch {
+        let chief = match gathering.what.scope {
+            Scope::Dry => &["flour", "starch", "grain", "cocoa"][..],
+            _ => &["milk", "liquid", "cream", "yogurt"][..],
+        };
+        let is_chief = |index: &&usize| {
+            let names = kitchen.ingredients.get(**index).map(|line| line.names.as_slice()).unwrap_or_default();
+            names.iter().filter_map(|name| name.food).any(|food| chief.iter().any(|kind| food.is(kind)))
+        };
+        let chiefs = members.iter().filter(is_chief).filter(|index| claims.before(**index, gathering.before));
+        Batch { step: chiefs.filter_map(|index| claims.first_step(*index)).max() }
+    }
+
+    /// Once the flour has been named, what was named in the same step; before, what nothing names. What no word names at all
+    /// goes with either.
+    fn holds(&self, claims: &Claims, gathering: &Gathering, index: usize) -> bool {
+        match (self.step, claims.first_step(index)) {
+            (_, None) => true,
+            (Some(batch), Some(first)) => batch == first && claims.before(index, gathering.before),
+            (None, Some(_)) => false,
+        }
+    }
 }
 
 /// The group of the list that belongs to the step's heading in the method.

@@ -9,8 +9,8 @@ use crate::recipe::language::{
     token::{Token, TokenKind},
 };
 
-/// Names that stand for something made of the food, or for its place: the pan of butter and sugar, butter-based biscuits,
-/// the egg and vegetable mixture, add to the vegetables.
+/// Names that stand for something made of the food, or for its place: the pan of butter and sugar, butter-based biscuits, add
+/// to the vegetables.
 pub fn is_made(
     tokens: &[Token],
     start: usize,
@@ -20,11 +20,7 @@ pub fn is_made(
 ) -> bool {
     let word = |at: usize, words: &[&str]| tokens.get(at).is_some_and(|token| token.one_of(words));
     let before = |by: usize, words: &[&str]| start >= by && word(start - by, words);
-    let in_vessel = before(1, &["of"]) && before(2, &["pan", "bowl", "pot", "dish", "tray"]) && before(3, &["the"]);
-    let based = word(end, &["based", "free", "style", "lover", "like"]);
-    let mixed = before(1, &["the"])
-        && word(end, &["and", "or"])
-        && (end + 2..end + 4).any(|at| word(at, &["mixture", "mix", "combination", "blend"]));
+    let based = word(end, &["based", "free", "style", "lover"]);
     let kind = found.2 == Rank::Kind;
     let bare = if before(1, &["the"]) { 2 } else { 1 };
     let into = kind && query.plural && before(bare, &["to"]);
@@ -37,7 +33,68 @@ pub fn is_made(
         && (boils(&["boiling", "simmering"]) && (1..4).any(|by| before(by, &["in", "into", "to"]))
             || (1..5).any(|by| before(by, &["rinse", "wash"])));
     let seasoning = kind && query.head() == "seasoning" && word(end, &["it", "with", "the", "them"]);
-    seasoning || in_vessel || based || mixed || into || others || adjusted || in_water
+    let grain = query.words == ["grain"] && before(bare, &["against", "across", "along", "with"]);
+    seasoning
+        || in_vessel(tokens, start)
+        || based
+        || into
+        || others
+        || adjusted
+        || in_water
+        || grain
+        || likened(tokens, start, end)
+}
+
+/// "The pan of butter and sugar": what the pan holds has been put in before. Not "the bowl of a mixer".
+fn in_vessel(tokens: &[Token], start: usize) -> bool {
+    let belongs = |token: &Token| token.kind == TokenKind::And || token.kind == TokenKind::Word;
+    let ordered = |token: &Token| token.is(Roles::VERB) && !token.is(Roles::ACT) && !token.one_of(&["of"]);
+    (start.saturating_sub(6)..start)
+        .rev()
+        .take_while(|at| tokens.get(*at).is_some_and(|t| belongs(t) && !ordered(t)))
+        .any(|at| {
+            let word =
+                |at: Option<usize>, words: &[&str]| at.and_then(|at| tokens.get(at)).is_some_and(|t| t.one_of(words));
+            word(Some(at), &["of"])
+                && word(at.checked_sub(1), &["pan", "bowl", "pot", "dish", "tray", "saucepan"])
+                && word(at.checked_sub(2), &["the"])
+                && !word(Some(at + 1), &["a", "an", "the", "your"])
+        })
+}
+
+/// "The size of a walnut", "the thickness of cream", "like breadcrumbs", "pea-sized", "one chile per tomato": a comparison.
+fn likened(tokens: &[Token], start: usize, end: usize) -> bool {
+    let word = |at: usize, words: &[&str]| tokens.get(at).is_some_and(|token| token.one_of(words));
+    let before = |by: usize, words: &[&str]| start >= by && word(start - by, words);
+    let bare =
+        if before(1, &["a", "an", "the", "small", "large", "thick", "heavy", "coarse", "fine", "wet"]) { 2 } else { 1 };
+    let bare = if before(bare, &["a", "an", "the"]) { bare + 1 } else { bare };
+    let measured = before(bare, &["of"])
+        && before(bare + 1, &["size", "thickness", "consistency", "texture", "colour", "color", "shape", "look"]);
+    let like = before(bare, &["like", "resemble", "resembling", "per"]);
+    let sized =
+        word(end, &["size", "sized", "shaped", "colored", "coloured", "flavored", "flavoured", "scented", "like"]);
+    measured || like || sized
+}
+
+/// "The flour and sugar mixture", "egg and vegetable mixture": named by what went into it.
+pub fn is_mixed(tokens: &[Token], start: usize, end: usize) -> bool {
+    let word = |at: usize, words: &[&str]| tokens.get(at).is_some_and(|token| token.one_of(words));
+    let joined = word(end, &["and", "or"]) || tokens.get(end).is_some_and(|token| token.kind == TokenKind::And);
+    let mixture = (end + 2..end + 4).any(|at| word(at, &["mixture", "combination", "blend"]));
+    let mix = start > 0 && word(start - 1, &["the"]) && (end + 2..end + 4).any(|at| word(at, &["mix"]));
+    joined && (mixture || mix)
+}
+
+/// "Salt and pepper mixture", without "the": nothing says that it has been made before, so the foods go in here.
+pub fn is_first_made(tokens: &[Token], start: usize, end: usize) -> bool {
+    let definite = tokens.iter().take(start).rev().take(4).take_while(|token| token.kind == TokenKind::Word);
+    let definite =
+        definite.take_while(|token| !token.is(Roles::VERB)).any(|token| token.one_of(&["the", "this", "that", "your"]));
+    let mixture = (end..end + 4).any(|at| {
+        tokens.get(at).is_some_and(|token| token.one_of(&["mixture", "mix", "blend", "combination", "slurry", "rub"]))
+    });
+    !definite && mixture
 }
 
 /// "Peel the onions": a part of a food, and here an order.
@@ -83,6 +140,10 @@ pub fn verb_use(tokens: &[Token], at: usize) -> bool {
 /// "flour mixture", "tomato-sugar mix", "starch slurry": something made before.
 pub fn product_follows(tokens: &[Token], end: usize) -> bool {
     let Some(next) = tokens.get(end) else { return false };
+    // "The noodle ingredients", "chicken dinner", "biscuits recipe".
+    if next.one_of(&["ingredient", "recipe", "dinner", "supper", "lunch", "feast", "lover"]) {
+        return true;
+    }
     if !next.is(Roles::PRODUCT) {
         return false;
     }

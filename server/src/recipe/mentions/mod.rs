@@ -6,6 +6,8 @@ mod collectives;
 mod find;
 mod fit;
 mod gather;
+mod kinds;
+mod loosely;
 mod made;
 mod marked;
 mod resolve;
@@ -84,6 +86,8 @@ pub enum Share {
     Fraction(f64, f64),
     /// The amount of this measure, as an index into the recipe's measures.
     Amount(usize),
+    /// All but the amount of this measure: "all but 2 tbsp of the sugar".
+    AllBut(usize),
     /// What is left.
     Rest,
     /// What is left, over and over: "repeat with the remaining dough". Never wrong.

@@ -57,17 +57,23 @@ impl<'t> Query<'t> {
         if words.is_empty() {
             words.clone_from(&all_words);
         }
-        let whole = larder
-            .scan(&all_words)
-            .into_iter()
-            .find(|hit| hit.end == all_words.len() && hit.food.name != "salt and pepper");
+        // With its little words first: bicarbonate of soda. Then without: the zest of the lemon.
+        let written: Vec<&str> = tokens.iter().map(|token| &*token.fold).collect();
+        let ends = |words: &[&str]| {
+            let whole = larder.scan(words).into_iter().find(|hit| hit.end == words.len());
+            whole.filter(|hit| hit.food.name != "salt and pepper")
+        };
+        let whole = ends(&written).filter(|hit| hit.start == 0 && written.len() > all_words.len());
+        let start = whole.as_ref().map(|_| 0);
+        let whole = whole.or_else(|| ends(&all_words));
+        let start = start.or(whole.as_ref().map(|hit| hit.start)).unwrap_or(0);
         Query {
             larder,
             food: whole.as_ref().map(|hit| hit.food),
             part: whole.as_ref().and_then(|hit| hit.part),
             plural: tokens.last().is_some_and(|token| token.inflected),
             kinds: kinds(&words),
-            beside: beside(&all_words, whole.as_ref().map_or(0, |hit| hit.start)),
+            beside: beside(&all_words, start),
             words,
             all_words,
         }
@@ -113,8 +119,12 @@ pub enum Rank {
     BarePart,
     /// What kind of food it is.
     Kind,
+    /// A part alone that many foods have: the leaves.
+    LoosePart,
     /// The same head, though the larder knows two foods: cream, for sour cream.
     Distant,
+    /// Another food's name that cooks use for it too: bacon, for lardons.
+    Loosely,
     /// A slip of the pen.
     Slip,
 }
@@ -124,8 +134,8 @@ impl Rank {
     pub fn link(self) -> Link {
         match self {
             Rank::Same | Rank::Synonym => Link::Exact,
-            Rank::Shorter | Rank::Longer | Rank::Inner | Rank::Distant => Link::Partial,
-            Rank::PartOf | Rank::BarePart => Link::Part,
+            Rank::Shorter | Rank::Longer | Rank::Inner | Rank::Distant | Rank::Loosely => Link::Partial,
+            Rank::PartOf | Rank::BarePart | Rank::LoosePart => Link::Part,
             Rank::Kind => Link::Kind,
             Rank::Slip => Link::Spelling,
         }
@@ -158,6 +168,17 @@ pub fn best(query: &Query<'_>, ingredients: &[Ingredient]) -> Vec<Fit> {
             _ => {}
         }
         out.push(Fit { ingredient: index, part, rank });
+    }
+    out
+}
+
+/// Every ingredient with the head noun of the query: all the sugars.
+pub fn headed(query: &Query<'_>, ingredients: &[Ingredient]) -> Vec<Fit> {
+    let mut out = Vec::new();
+    for (index, ingredient) in ingredients.iter().enumerate() {
+        let headed = ingredient.names.iter().filter(|name| name.head() == query.head());
+        let fit = headed.filter_map(|name| fit(query, name, ingredient)).min_by_key(|(rank, _)| *rank);
+        out.extend(fit.map(|(rank, part)| Fit { ingredient: index, part, rank }));
     }
     out
 }

@@ -5,11 +5,13 @@ use std::collections::HashSet;
 use super::{
     Link, Target,
     find::{Kitchen, Place, Walk},
-    made::{after_pieces, is_made, part_verb, product_follows, verb_use},
+    fit::PIECES,
+    loosely,
+    made::{after_pieces, is_first_made, is_made, is_mixed, part_verb, product_follows, verb_use},
     resolve::{self, Fit, Query, Rank},
 };
 use crate::{
-    larder::{Food, larder, spelling},
+    larder::{Food, Match, larder, spelling},
     recipe::{
         language::{
             lexicon::{Roles, roles},
@@ -34,6 +36,10 @@ pub struct Run {
     pub tied: bool,
     /// The food it is, where the list does not have it.
     pub unlisted: Option<&'static Food>,
+    /// Whether it counts only where nothing else uses what it means.
+    pub fallback: bool,
+    /// Whether it names a kind of food.
+    pub kind: bool,
 }
 
 /// Every word by which something of this recipe can be named.
@@ -141,6 +147,7 @@ const TELLS_APART: &[&str] = &[
     "oil",
     "fine",
     "cut",
+    "cereal",
     "head",
     "way",
     "time",
@@ -174,8 +181,12 @@ pub fn run(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Option<Run> {
             if is_made(place.tokens, start, end, &query, &found) {
                 return Some(nothing(start, after));
             }
-            if product_follows(place.tokens, end) && found.2 != Rank::Same {
-                return Some(nothing(start, end + 1));
+            let product = product_follows(place.tokens, end);
+            if product || is_mixed(place.tokens, start, end) {
+                let end = if product { end + 1 } else { after };
+                let fallback = is_first_made(place.tokens, start, end);
+                let targets = if fallback { found.0 } else { Vec::new() };
+                return Some(Run { targets, fallback, link: Link::Kind, ..nothing(start, end) });
             }
             if (found.2 == Rank::BarePart || roles(query.head()).any(Roles::PIECE))
                 && let Some(of) = part_of(walk, place, end, &query)
@@ -183,10 +194,11 @@ pub fn run(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Option<Run> {
                 return Some(Run { start: from, ..of });
             }
             let (targets, tied, rank) = found;
-            if product_follows(place.tokens, end) {
-                return Some(nothing(start, end + 1));
-            }
-            return Some(Run { start: from, end: after, link: rank.link(), tied, targets, unlisted: None });
+            let kind = targets.len() > 1 && !tied;
+            // "The fat" is what the pan holds as often as what the list has.
+            let fat = rank == Rank::Loosely && query.words == ["fat"];
+            let fallback = fat || rank == Rank::Shorter && is_what_the_pan_holds(&query);
+            return Some(Run { link: rank.link(), tied, targets, kind, fallback, ..nothing(from, after) });
         }
         // What is already one food to the larder is not taken apart any further.
         if units.len() == 1 || query.food.is_some() && skip + 1 == units.len() {
@@ -197,7 +209,16 @@ pub fn run(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Option<Run> {
 }
 
 fn nothing(start: usize, end: usize) -> Run {
-    Run { start, end, targets: Vec::new(), link: Link::Exact, tied: false, unlisted: None }
+    Run {
+        start,
+        end,
+        targets: Vec::new(),
+        link: Link::Exact,
+        tied: false,
+        unlisted: None,
+        fallback: false,
+        kind: false,
+    }
 }
 
 /// The words of the run, those that the larder knows as one food together.
@@ -209,8 +230,14 @@ fn units(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Vec<(usize, usize
             break;
         }
         if let Some(hit) = place.match_at(next) {
-            out.push((hit.start, hit.end));
-            next = hit.end;
+            let end = own_name_end(walk, place.tokens, hit);
+            out.push((hit.start, end));
+            next = end;
+            if end < hit.end {
+                break;
+            }
+        } else if next == at && named_by_piece(walk, place.tokens, at) {
+            return vec![(at, at + 1)];
         } else if !small(token)
             && (walk.vocabulary.contains(&*token.fold)
                 || larder().is_kind(&token.fold) && !TELLS_APART.contains(&&*token.fold)
@@ -226,6 +253,33 @@ fn units(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Vec<(usize, usize
     out
 }
 
+/// "The wedges", "the florets", "the mince": a piece or a word in need of an article, and no name behind it.
+fn named_by_piece(walk: &Walk<'_, '_>, tokens: &[Token], at: usize) -> bool {
+    let Some(token) = tokens.get(at) else { return false };
+    let before = |by: usize| at.checked_sub(by).and_then(|before| tokens.get(before));
+    let state = usize::from(before(1).is_some_and(|token| token.is(Roles::STATE)));
+    let definite = before(state + 1).is_some_and(|token| token.one_of(&["the", "your", "these"]));
+    let alone = tokens.get(at + 1).is_none_or(|next| !next.word("of"));
+    definite
+        && alone
+        && (loosely::is_loose(&token.fold)
+            || token.is(Roles::PIECE) && (walk.pieces.contains(&*token.fold) || PIECES.contains(&&*token.fold)))
+}
+
+/// "Melt the anchovies in oil", where the list has both: two things, though a larder knows anchovies in oil as one.
+fn own_name_end(walk: &Walk<'_, '_>, tokens: &[Token], hit: &Match<'static>) -> usize {
+    let joint = (hit.start + 1..hit.end.saturating_sub(1)).find(|at| {
+        tokens.get(*at).is_some_and(|token| token.one_of(&["in", "and", "with"]) || token.kind == TokenKind::And)
+    });
+    let Some(joint) = joint else { return hit.end };
+    let best = |from: usize, to: usize| {
+        let query = Query::new(walk.kitchen.larder, tokens.get(from..to).unwrap_or_default());
+        resolve::best(&query, walk.kitchen.ingredients).into_iter().find(|fit| fit.rank <= Rank::Shorter)
+    };
+    let (Some(first), Some(second)) = (best(hit.start, joint), best(joint + 1, hit.end)) else { return hit.end };
+    if first.ingredient == second.ingredient { hit.end } else { joint }
+}
+
 /// Words that are written for a food that sounds the same.
 pub fn homophone(word: &str) -> Option<&'static str> {
     (word == "flower").then_some("flour")
@@ -236,6 +290,7 @@ fn near_name(walk: &Walk<'_, '_>, token: &Token) -> bool {
     let allowed = spelling::slips_allowed(&token.fold);
     token.roles == Roles::default()
         && allowed > 0
+        && !token.fold.ends_with("ly")
         && walk.vocabulary.iter().any(|own| own.len() >= 5 && spelling::slips(own, &token.fold, allowed).is_some())
 }
 
@@ -259,25 +314,67 @@ fn meaning(
     name: &[Token],
 ) -> Option<(Vec<Target>, bool, Rank)> {
     let fits = resolve::best(query, walk.kitchen.ingredients);
-    let fits: Vec<Fit> = fits.into_iter().filter(|fit| believable(fit, query, name)).collect();
+    let mut fits: Vec<Fit> = fits.into_iter().filter(|fit| believable(fit, query, name)).collect();
+    let in_doubt = fits.first().is_some_and(|fit| match fit.rank {
+        Rank::LoosePart => fits.len() > 1,
+        Rank::Distant => query.words == ["pepper"] && seasons(place.tokens),
+        _ => false,
+    });
+    if in_doubt {
+        fits.clear();
+    }
     let rank = fits.first().map(|fit| fit.rank);
     if let Some((result, of)) = resolve::result(query, &walk.out.results, place.step)
         && rank.is_none_or(|rank| of <= rank)
     {
         return Some((vec![Target::Result(result)], false, of));
     }
-    if rank.is_none_or(|rank| rank > Rank::Shorter)
+    if rank.is_none_or(|rank| rank >= Rank::Kind)
         && let Some(group) = resolve::group(query, walk.kitchen.groups)
     {
         return Some((vec![Target::Group(group)], false, Rank::Kind));
     }
     let rank = rank?;
+    if query.plural && every_one(place.tokens, name, query) {
+        let all = resolve::headed(query, walk.kitchen.ingredients);
+        if all.len() > 1 {
+            return Some((all.into_iter().map(Target::from).collect(), false, rank));
+        }
+    }
     if rank == Rank::Kind && !query.plural {
         return Some((singular_kind(walk, place, &fits), false, rank));
     }
     let all = rank == Rank::Kind || query.plural && fits.len() > 1 && rank >= Rank::Shorter;
     let tied = fits.len() > 1 && !all;
+    if tied && rank == Rank::Shorter && is_what_the_pan_holds(query) {
+        return None;
+    }
     Some((fits.into_iter().map(Target::from).collect(), tied, rank))
+}
+
+/// Whether a sentence speaks of the pepper that is ground and not of the one that is sliced.
+fn seasons(tokens: &[Token]) -> bool {
+    const SEASONING: &[&str] =
+        &["salt", "season", "seasoning", "taste", "grind", "grinding", "black", "ground", "freshly"];
+    tokens.iter().any(|token| token.one_of(SEASONING))
+}
+
+/// "Both sugars", "the flours": all that bear the name, however near.
+fn every_one(tokens: &[Token], name: &[Token], query: &Query<'_>) -> bool {
+    const NEVER_COUNTED: &[&str] =
+        &["sugar", "flour", "oil", "salt", "vinegar", "milk", "cream", "butter", "stock", "wine"];
+    let first = name.first().map_or(0, |first| first.span.start);
+    let before = tokens.partition_point(|token| token.span.start < first);
+    let before = tokens.get(..before).unwrap_or_default().iter().rev().take(2);
+    let both = before
+        .take_while(|token| token.kind == TokenKind::Word)
+        .any(|token| token.one_of(&["both", "all", "two", "three", "four", "different"]));
+    both || NEVER_COUNTED.contains(&query.head())
+}
+
+/// "The sauce" is what the pan holds, though oyster sauce is listed.
+fn is_what_the_pan_holds(query: &Query<'_>) -> bool {
+    query.words.len() == 1 && !query.plural && MADE.contains(&query.head())
 }
 
 /// "The meat", "the cheese": the one that was named last in this step, else each whose own line is of that kind; cured meats
@@ -315,8 +412,6 @@ fn believable(fit: &Fit, query: &Query<'_>, name: &[Token]) -> bool {
     let single = query.words.len() == 1;
     let word = query.head();
     match fit.rank {
-        // "The sauce" is what the pan holds, though oyster sauce is listed.
-        Rank::Shorter if single && MADE.contains(&word) => false,
         Rank::Kind if single && TELLS_APART.contains(&word) => false,
         Rank::Inner if single => {
             let verb =
@@ -385,12 +480,42 @@ fn unlisted(
         next.one_of(&["like", "based", "style", "free"])
             || next.is(Roles::VESSEL) && !next.is(Roles::PIECE.and(Roles::SMALL))
     });
-    let texture = start >= 2
-        && place.tokens.get(start - 1).is_some_and(|token| token.word("a"))
-        && place.tokens.get(start - 2).is_some_and(|token| token.one_of(&["to", "into"]));
     let juices = place.tokens.get(to - 1).is_some_and(|token| token.word("juice") && token.inflected);
-    if free || in_title || made || verb || like || texture || juices {
+    if free || in_title || made || verb || like || juices || made_here(walk, place.tokens, start, from, to, after) {
         return none;
     }
     Run { start: from, end: after, unlisted: Some(food), ..none }
+}
+
+/// Foods that the method makes itself, by what stands around their names: "make a simple syrup", "stir to a paste", "the chili
+/// sauce we made", "the sugar syrup" of the sugar in the list, "baking beans".
+fn made_here(walk: &Walk<'_, '_>, tokens: &[Token], start: usize, from: usize, to: usize, after: usize) -> bool {
+    let word =
+        |at: Option<usize>, words: &[&str]| at.and_then(|at| tokens.get(at)).is_some_and(|token| token.one_of(words));
+    let before = |by: usize| start.checked_sub(by);
+    let article = usize::from(word(before(1), &["a", "an", "the", "your"])) + 1;
+    let making = word(
+        before(article),
+        &["make", "making", "form", "create", "get", "obtain", "become", "resemble", "called", "blind"],
+    );
+    let texture = word(before(1), &["a"]) && word(before(2), &["to", "into"]);
+    let weights = word(before(1), &["baking", "ceramic"]) && word(to.checked_sub(1), &["bean", "weight"]);
+    let told = word(Some(after), &["we", "you"])
+        && word(Some(after + 1), &["make", "made", "prepared", "cooked", "kept", "saved"])
+        || word(Some(after), &["made", "prepared"]) && !word(Some(after + 1), &["of", "from", "with"])
+        || word(Some(after), &["from"]) && word(Some(after + 1), &["step", "before", "earlier", "above"]);
+    // The head tells what was made, and the words before it of what.
+    let (Some(name), Some(head)) = (tokens.get(from..to), to.checked_sub(1).and_then(|last| tokens.get(last))) else {
+        return false;
+    };
+    let definite = word(before(1), &["the"]);
+    let product =
+        |token: &Token| token.is(Roles::PRODUCT.and(Roles::VESSEL)) || token.one_of(&["case", "shell", "crust"]);
+    let of_the_list = name.len() > 1
+        && head.is(Roles::PRODUCT)
+        && name.split_last().is_some_and(|(_, rest)| {
+            let fits = resolve::best(&Query::new(walk.kitchen.larder, rest), walk.kitchen.ingredients);
+            fits.iter().any(|fit| fit.rank <= Rank::Shorter)
+        });
+    making || texture || weights || told || definite && (of_the_list || name.iter().all(product))
 }

@@ -32,14 +32,18 @@ pub fn before(tokens: &[Token], at: usize, measures: &[Measure]) -> Before {
                 found.measure = Some(index);
                 found.share = measured(measures, index, found.share);
                 found.start = place;
+                if all_but(tokens, place) {
+                    found.share = Share::AllBut(index);
+                    found.start = place - 2;
+                    return found;
+                }
                 if !follows_share(tokens, place) {
                     return found;
                 }
             }
             TokenKind::Word => {
                 if let Some(share) = said(tokens, place, found.share) {
-                    found.share = share;
-                    found.start = place;
+                    (found.share, found.start) = but_for(tokens, share, place);
                     return found;
                 }
                 words += 1;
@@ -57,6 +61,28 @@ pub fn before(tokens: &[Token], at: usize, measures: &[Measure]) -> Before {
         }
     }
     found
+}
+
+/// Whether "all but" stands before `place`.
+pub fn all_but(tokens: &[Token], place: usize) -> bool {
+    let word =
+        |by: usize, word: &str| place.checked_sub(by).and_then(|at| tokens.get(at)).is_some_and(|t| t.word(word));
+    word(1, "but") && word(2, "all")
+}
+
+/// "All but a third", "all but a little": the other share than the one said at `place`.
+fn but_for(tokens: &[Token], share: Share, place: usize) -> (Share, usize) {
+    let article =
+        place.checked_sub(1).and_then(|at| tokens.get(at)).is_some_and(|token| token.one_of(&["a", "an", "one"]));
+    let start = if article { place - 1 } else { place };
+    if !all_but(tokens, start) {
+        return (share, place);
+    }
+    let other = match share {
+        Share::Fraction(least, most) => Share::Fraction(1.0 - most, 1.0 - least),
+        _ => Share::Fraction(0.5, 0.95),
+    };
+    (other, start - 2)
 }
 
 /// A measure takes its amount, or, without a unit and before "of", a fraction (`1/3 of the custard`).

@@ -64,8 +64,7 @@ impl SoFar {
             .or_else(|| self.twins(kitchen, mention, later))
             .or_else(|| self.just_before(kitchen, mention))
             .unwrap_or_else(|| {
-                let free =
-                    |target: &&Target| target.ingredient().is_some_and(|index| !self.claimed.contains(&index));
+                let free = |target: &&Target| target.ingredient().is_some_and(|index| !self.claimed.contains(&index));
                 mention.targets.iter().filter(free).copied().collect()
             })
     }
@@ -84,8 +83,7 @@ impl SoFar {
         if !same {
             return None;
         }
-        let unused: Vec<&Target> =
-            mention.targets.iter().filter(|target| !self.used.contains_key(*target)).collect();
+        let unused: Vec<&Target> = mention.targets.iter().filter(|target| !self.used.contains_key(*target)).collect();
         let started = mention.targets.iter().rev().find(|target| self.used.contains_key(*target));
         Some(vec![match started {
             Some(started) if later + 1 > unused.len() => *started,

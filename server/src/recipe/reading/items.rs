@@ -61,6 +61,7 @@ impl Reader<'_> {
             names,
             alternatives: line.alternatives,
             parts: line.parts,
+            pieces: line.pieces,
             tags,
             reference,
         });

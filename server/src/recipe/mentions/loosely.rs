@@ -1,0 +1,48 @@
+//! Words that a cook uses for a food that the larder knows by another name, close enough where the list has nothing closer.
+
+use super::resolve::Query;
+use crate::{larder::Food, recipe::model::Name};
+
+/// Folded words, and the foods or the kinds that they may stand for (common practice, no source).
+const LOOSE: &[(&str, &[&str])] = &[
+    ("bacon", &["lardon", "pancetta", "speck", "guanciale", "smoked bacon"]),
+    ("ham", &["prosciutto", "gammon"]),
+    ("butter", &["ghee", "clarified butter", "margarine"]),
+    ("cep", &["dried porcini mushroom", "porcini mushroom"]),
+    ("coriander", &["cilantro"]),
+    ("corn", &["frozen corn", "canned corn", "corn"]),
+    ("cornmeal", &["polenta"]),
+    ("cream", &["coconut cream"]),
+    ("cress", &["watercress"]),
+    ("dumpling", &["gnocchi"]),
+    ("fat", &["fat"]),
+    ("jelly", &["flavored gelatin"]),
+    ("liqueur", &["orange liqueur", "liqueur"]),
+    ("mince", &["ground beef", "ground lamb", "ground pork", "ground turkey", "ground chicken", "ground veal"]),
+    ("pepper", &["chile"]),
+    ("polenta", &["cornmeal"]),
+    ("preserve", &["jam"]),
+    ("tomato puree", &["tomato paste"]),
+    ("vanilla", &["vanilla bean", "vanilla extract", "vanilla paste"]),
+    ("vinegar", &["vinegar"]),
+    ("wrap", &["tortilla"]),
+];
+
+/// Whether a folded word stands in the table though no larder knows it as a food: it needs an article to be a name.
+pub fn is_loose(word: &str) -> bool {
+    LOOSE.iter().any(|(loose, _)| *loose == word)
+}
+
+/// Whether the query may loosely mean the food of a name.
+pub fn means(query: &Query<'_>, name: &Name) -> bool {
+    let Some(food) = name.food else { return false };
+    let asked = query.words.join(" ");
+    let stands_for = |kinds: &[&str]| kinds.iter().any(|kind| food.name == *kind || food.is(kind));
+    LOOSE.iter().any(|(word, kinds)| *word == asked && stands_for(kinds))
+        && !(asked == "pepper" && !is_chile(query, food))
+}
+
+/// Chiles are called peppers, and one pepper may be any of them; the pepper of "salt and pepper" is not.
+fn is_chile(query: &Query<'_>, food: &Food) -> bool {
+    query.plural && food.is("vegetable")
+}

@@ -6,6 +6,7 @@ use std::path::Path;
 use proptest::prelude::*;
 use proptest::test_runner::TestCaseError;
 use serde_json::{Value, json};
+use tamis::text::Span;
 use tamis_tests::drawn;
 use tamis_tests::editor::{Editor, Refused};
 
@@ -54,7 +55,7 @@ const PIECES: &[&str] = &[
 ];
 
 /// Questions about a whole document.
-const OF_A_DOCUMENT: &[&str] = &["documentSymbol", "foldingRange", "documentLink"];
+const OF_A_DOCUMENT: &[&str] = &["documentSymbol", "foldingRange", "documentLink", "semanticTokens/full", "codeLens"];
 
 /// Questions about a place.
 const OF_A_PLACE: &[&str] =
@@ -125,6 +126,13 @@ async fn asked(text: &str, places: &[usize]) -> Result<(), TestCaseError> {
         let position = drawn::position(text, place(text, *at));
         for what in OF_A_PLACE {
             let params = json!({ "textDocument": document, "position": position });
+            let answer = editor.request(&format!("textDocument/{what}"), params).await;
+            sound(text, what, answer)?;
+        }
+        let other = place(text, places.first().copied().unwrap_or_default());
+        let between = drawn::range(text, Span::new(other.min(place(text, *at)), other.max(place(text, *at))));
+        for what in ["inlayHint", "semanticTokens/range"] {
+            let params = json!({ "textDocument": document, "range": between });
             let answer = editor.request(&format!("textDocument/{what}"), params).await;
             sound(text, what, answer)?;
         }

@@ -132,8 +132,13 @@ impl Editor {
 
     /// What the server asks by this method: answered with nothing, which is 'yes' to all that it asks.
     pub async fn asked(&mut self, method: &str) -> Value {
+        self.asked_and_told(method, Value::Null).await
+    }
+
+    /// What the server asks by this method, and is told.
+    pub async fn asked_and_told(&mut self, method: &str, answer: Value) -> Value {
         let request = self.take(|message| message["method"] == method && !message["id"].is_null()).await;
-        self.write(&framed(&json!({ "jsonrpc": "2.0", "id": request["id"], "result": null }))).await;
+        self.write(&framed(&json!({ "jsonrpc": "2.0", "id": request["id"], "result": answer }))).await;
         request["params"].clone()
     }
 

@@ -7,6 +7,7 @@ use tower_lsp::lsp_types::{
     TextDocumentSyncOptions, TextDocumentSyncSaveOptions,
 };
 
+use super::settings::Settings;
 use super::{actions, features};
 use crate::text::Encoding;
 
@@ -25,6 +26,14 @@ pub struct Editor {
     pub pulls_diagnostics: bool,
     /// Whether it tells of files that change, once it has been asked to.
     pub watches_files: bool,
+    /// What its user wants to see.
+    pub settings: Settings,
+    /// Whether it answers when it is asked for its configuration.
+    pub tells_configuration: bool,
+    /// Whether it asks for hints again when it is told to.
+    pub refreshes_hints: bool,
+    /// Whether it asks for lenses again when it is told to.
+    pub refreshes_lenses: bool,
     /// Whether what is said of a completion may be Markdown.
     pub markdown_completion: bool,
     /// Whether a completion may have places to fill in.
@@ -60,6 +69,14 @@ impl Editor {
             unnecessary_tag: tags.is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY)),
             pulls_diagnostics: document.is_some_and(|document| document.diagnostic.is_some()),
             watches_files: watched.and_then(|watched| watched.dynamic_registration).unwrap_or_default(),
+            settings: Settings::default(),
+            tells_configuration: workspace.and_then(|workspace| workspace.configuration).unwrap_or_default(),
+            refreshes_hints: workspace
+                .and_then(|workspace| workspace.inlay_hint.as_ref()?.refresh_support)
+                .unwrap_or_default(),
+            refreshes_lenses: workspace
+                .and_then(|workspace| workspace.code_lens.as_ref()?.refresh_support)
+                .unwrap_or_default(),
             markdown_completion: completion_formats.is_some_and(|formats| formats.contains(&MarkupKind::Markdown)),
             snippets: completion.and_then(|item| item.snippet_support).unwrap_or_default(),
             label_details: completion.and_then(|item| item.label_details_support).unwrap_or_default(),

@@ -71,6 +71,7 @@ impl Desk {
             let overtaken = |uri| latest.get(uri).is_some_and(|latest| *latest > place);
             match mail {
                 Mail::Introduced(editor) => self.editor = editor,
+                Mail::Configured(settings) => self.configure(settings),
                 Mail::Ready => self.watch_sheets(),
                 Mail::SheetChanged => self.sheet_changed(),
                 Mail::Opened { uri, version, text } => self.open(uri, version, &text),

@@ -1,11 +1,13 @@
 //! An open document, a manuscript or a style sheet: its text and what is known of it. The one place where the face towards editors meets the layers
 //! beneath it.
 
+use std::cell::{RefCell, RefMut};
 use std::path::PathBuf;
 use std::sync::Arc;
 
 use tower_lsp::lsp_types::Url;
 
+use super::tokens::Colours;
 pub use crate::checks::{Finding, Fix, Severity};
 use crate::{
     assist,
@@ -22,6 +24,7 @@ pub struct Opened {
     text: Document,
     backlog: Backlog,
     read: Read,
+    colours: RefCell<Colours>,
 }
 
 /// What has been read.
@@ -37,7 +40,7 @@ impl Opened {
     pub fn new(uri: Url, version: i32, text: &str, house: Arc<House>) -> Self {
         let text = Document::new(text);
         let read = if is_sheet(&uri) { Read::sheet(&text) } else { Read::manuscript(&text, house) };
-        Opened { uri, version, text, backlog: Backlog::default(), read }
+        Opened { uri, version, text, backlog: Backlog::default(), read, colours: RefCell::default() }
     }
 
     /// Where it is, or will be, saved; `untitled:` if that is not known yet.
@@ -100,6 +103,11 @@ impl Opened {
             Read::Manuscript(manuscript) => Some(manuscript),
             Read::Sheet { .. } => None,
         }
+    }
+
+    /// The semantic tokens that have been worked out so far. To be let go of before they are asked for again.
+    pub fn colours(&self) -> RefMut<'_, Colours> {
+        self.colours.borrow_mut()
     }
 
     /// Says that all edits up to `version` have been applied.

@@ -1,9 +1,10 @@
 //! What the features that answer a question of the editor are offered with.
 
-use super::completion;
+use super::{completion, tokens};
 use tower_lsp::lsp_types::{
-    CompletionOptions, DocumentLinkOptions, FoldingRangeProviderCapability, OneOf, RenameOptions,
-    SelectionRangeProviderCapability, ServerCapabilities, TypeDefinitionProviderCapability,
+    CodeLensOptions, CompletionOptions, DocumentLinkOptions, FoldingRangeProviderCapability, InlayHintOptions,
+    InlayHintServerCapabilities, OneOf, RenameOptions, SelectionRangeProviderCapability, SemanticTokensFullOptions,
+    SemanticTokensOptions, ServerCapabilities, TypeDefinitionProviderCapability,
 };
 
 /// Adds them to what is offered.
@@ -29,6 +30,20 @@ pub fn offer(capabilities: ServerCapabilities) -> ServerCapabilities {
             prepare_provider: Some(true),
             work_done_progress_options: Default::default(),
         })),
+        semantic_tokens_provider: Some(
+            SemanticTokensOptions {
+                legend: tokens::legend(),
+                range: Some(true),
+                full: Some(SemanticTokensFullOptions::Delta { delta: Some(true) }),
+                ..SemanticTokensOptions::default()
+            }
+            .into(),
+        ),
+        inlay_hint_provider: Some(OneOf::Right(InlayHintServerCapabilities::Options(InlayHintOptions {
+            resolve_provider: Some(true),
+            ..InlayHintOptions::default()
+        }))),
+        code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(false) }),
         ..capabilities
     }
 }

@@ -6,11 +6,14 @@ use tower_lsp::lsp_types::{DocumentDiagnosticReport, TextDocumentContentChangeEv
 
 use super::capabilities::Editor;
 use super::documents::Opened;
+use super::settings::Settings;
 
 /// One piece of mail.
 pub enum Mail {
     /// The client has introduced itself.
     Introduced(Editor),
+    /// The user of the client wants other things shown.
+    Configured(Settings),
     /// The client is ready to be asked things.
     Ready,
     /// A style sheet may have changed on disk.

@@ -7,11 +7,12 @@
 //! | [`shell`] | one handler a method: puts what came into the mail and does nothing else |
 //! | [`desk`], [`documents`] | the one task that owns the open documents: edits in order, answers, publishing |
 //! | [`sheets`] | style sheets that are not open, and what changes when one is saved |
+//! | [`settings`] | what the user of the editor may turn off |
 //! | [`diagnostics`] | what the client was shown, by push until it pulls |
 //! | [`convert`], [`placed`] | spans and findings into the protocol's words, by document and by recipe |
 //! | [`features`] | with what the features below are offered |
-//! | [`actions`], [`completion`], [`folding`], [`hover`], [`links`], [`outline`], [`places`], [`rename`],
-//! [`selection`] | one file a feature: translate, ask the document, translate back |
+//! | [`actions`], [`completion`], [`folding`], [`hints`], [`hover`], [`lenses`], [`links`], [`outline`], [`places`], [`rename`],
+//! [`selection`], [`tokens`] | one file a feature: translate, ask the document, translate back |
 //!
 //! Everything that names the protocol stays in here.
 
@@ -25,7 +26,9 @@ mod documents;
 mod features;
 mod folding;
 mod frames;
+mod hints;
 mod hover;
+mod lenses;
 mod links;
 mod mail;
 mod message;
@@ -34,8 +37,10 @@ mod placed;
 mod places;
 mod rename;
 mod selection;
+mod settings;
 mod sheets;
 mod shell;
+mod tokens;
 mod transport;
 
 use std::io::{self, Write};
@@ -82,8 +87,8 @@ where
     let mut arriving = Some(arriving);
     let mut working = None;
     let (service, socket) = LspService::build(|client| {
-        working = arriving.take().map(|arriving| tokio::spawn(desk::work(client, arriving)));
-        Shell::new(mail)
+        working = arriving.take().map(|arriving| tokio::spawn(desk::work(client.clone(), arriving)));
+        Shell::new(mail, client)
     })
     .custom_method("tamis/text", Shell::text)
     .finish();

@@ -26,6 +26,10 @@ pub enum Request {
     WatchSheets,
     /// To ask for diagnostics again.
     RefreshDiagnostics,
+    /// To ask for the hints beside the text again.
+    RefreshHints,
+    /// To ask for the lines above the recipes again.
+    RefreshLenses,
 }
 
 impl Request {
@@ -34,6 +38,8 @@ impl Request {
         let _ = match self {
             Request::WatchSheets => client.register_capability(vec![sheet_watcher()]).await,
             Request::RefreshDiagnostics => client.workspace_diagnostic_refresh().await,
+            Request::RefreshHints => client.inlay_hint_refresh().await,
+            Request::RefreshLenses => client.code_lens_refresh().await,
         };
     }
 }

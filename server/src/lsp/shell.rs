@@ -1,31 +1,39 @@
 //! The handlers. Each puts one thing into the mail before it waits for anything, and nothing else happens here, so that
 //! the desk gets everything in the order in which the client said it.
 
+use std::sync::OnceLock;
+
 use serde::{Deserialize, Serialize};
 use tokio::sync::mpsc::UnboundedSender;
 use tokio::sync::oneshot;
-use tower_lsp::LanguageServer;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{
-    CodeActionParams, CodeActionResponse, CompletionItem, CompletionParams, CompletionResponse,
-    DidChangeTextDocumentParams, DidChangeWatchedFilesParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams,
-    DidSaveTextDocumentParams, DocumentDiagnosticParams, DocumentDiagnosticReportResult, DocumentHighlight,
-    DocumentHighlightParams, DocumentLink, DocumentLinkParams, DocumentSymbolParams, DocumentSymbolResponse,
-    FoldingRange, FoldingRangeParams, GotoDefinitionParams, GotoDefinitionResponse, Hover, HoverParams,
-    InitializeParams, InitializeResult, InitializedParams, Location, Position, PrepareRenameResponse, ReferenceParams,
-    RenameParams, SelectionRange, SelectionRangeParams, TextDocumentIdentifier, TextDocumentPositionParams, Url,
-    WorkspaceEdit,
+    CodeActionParams, CodeActionResponse, CodeLens, CodeLensParams, CompletionItem, CompletionParams,
+    CompletionResponse, DidChangeConfigurationParams, DidChangeTextDocumentParams, DidChangeWatchedFilesParams,
+    DidCloseTextDocumentParams, DidOpenTextDocumentParams, DidSaveTextDocumentParams, DocumentDiagnosticParams,
+    DocumentDiagnosticReportResult, DocumentHighlight, DocumentHighlightParams, DocumentLink, DocumentLinkParams,
+    DocumentSymbolParams, DocumentSymbolResponse, FoldingRange, FoldingRangeParams, GotoDefinitionParams,
+    GotoDefinitionResponse, Hover, HoverParams, InitializeParams, InitializeResult, InitializedParams, InlayHint,
+    InlayHintParams, Location, Position, PrepareRenameResponse, ReferenceParams, RenameParams, SelectionRange,
+    SelectionRangeParams, SemanticTokensDeltaParams, SemanticTokensFullDeltaResult, SemanticTokensParams,
+    SemanticTokensRangeParams, SemanticTokensRangeResult, SemanticTokensResult, TextDocumentIdentifier,
+    TextDocumentPositionParams, Url, WorkspaceEdit,
 };
+use tower_lsp::{Client, LanguageServer};
 
 use super::capabilities::{self, Editor};
 use super::documents::{Opened, is_sheet};
 use super::mail::Mail;
-use super::{actions, completion, folding, hover, links, outline, places, rename, selection};
+use super::settings::{self, Settings};
+use super::{actions, completion, folding, hints, hover, lenses, links, outline, places, rename, selection, tokens};
 
 /// The server, as the protocol crate sees it.
 #[derive(Debug)]
 pub struct Shell {
     mail: UnboundedSender<Mail>,
+    client: Client,
+    /// Whether the client can be asked for its configuration.
+    tells_configuration: OnceLock<bool>,
 }
 
 /// What `tamis/text` asks for.
@@ -44,8 +52,8 @@ pub struct HeldText {
 
 impl Shell {
     /// A shell that puts everything into `mail`.
-    pub fn new(mail: UnboundedSender<Mail>) -> Self {
-        Shell { mail }
+    pub fn new(mail: UnboundedSender<Mail>, client: Client) -> Self {
+        Shell { mail, client, tells_configuration: OnceLock::new() }
     }
 
     /// The request `tamis/text`: the text that the server holds for an open document, and its version. For whoever
@@ -56,6 +64,12 @@ impl Shell {
             text: document.text_as_read(),
         })
         .await
+    }
+
+    fn fetch_settings(&self) {
+        if self.tells_configuration.get() == Some(&true) {
+            tokio::spawn(settings::fetch(self.client.clone(), self.mail.downgrade()));
+        }
     }
 
     fn post(&self, mail: Mail) {
@@ -95,7 +109,9 @@ impl Shell {
 #[tower_lsp::async_trait]
 impl LanguageServer for Shell {
     async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
-        let editor = Editor::new(&params.capabilities);
+        let mut editor = Editor::new(&params.capabilities);
+        editor.settings = params.initialization_options.as_ref().and_then(Settings::read).unwrap_or_default();
+        let _ = self.tells_configuration.set(editor.tells_configuration);
         let offer = capabilities::offer(&editor);
         self.post(Mail::Introduced(editor));
         Ok(offer)
@@ -103,6 +119,15 @@ impl LanguageServer for Shell {
 
     async fn initialized(&self, _: InitializedParams) {
         self.post(Mail::Ready);
+        self.fetch_settings();
+    }
+
+    /// The configuration comes with the notice, or has to be asked for.
+    async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
+        match Settings::read(&params.settings) {
+            Some(settings) => self.post(Mail::Configured(settings)),
+            None => self.fetch_settings(),
+        }
     }
 
     async fn shutdown(&self) -> Result<()> {
@@ -208,5 +233,42 @@ impl LanguageServer for Shell {
         let Some(data) = data else { return Ok(item) };
         let uri = data.uri.clone();
         self.ask(uri, move |document, editor| completion::resolved(document, editor, data, item)).await
+    }
+
+    async fn semantic_tokens_full(&self, params: SemanticTokensParams) -> Result<Option<SemanticTokensResult>> {
+        self.ask(params.text_document.uri, tokens::full).await
+    }
+
+    async fn semantic_tokens_full_delta(
+        &self,
+        params: SemanticTokensDeltaParams,
+    ) -> Result<Option<SemanticTokensFullDeltaResult>> {
+        let previous = params.previous_result_id;
+        let answer = move |document: &Opened, editor: &Editor| tokens::delta(document, editor, &previous);
+        self.ask(params.text_document.uri, answer).await
+    }
+
+    async fn semantic_tokens_range(
+        &self,
+        params: SemanticTokensRangeParams,
+    ) -> Result<Option<SemanticTokensRangeResult>> {
+        let range = params.range;
+        self.ask(params.text_document.uri, move |document, editor| tokens::range(document, editor, range)).await
+    }
+
+    async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
+        let range = params.range;
+        self.ask(params.text_document.uri, move |document, editor| hints::answer(document, editor, range)).await
+    }
+
+    async fn inlay_hint_resolve(&self, hint: InlayHint) -> Result<InlayHint> {
+        let data = hint.data.as_ref().and_then(|data| hints::Data::deserialize(data).ok());
+        let Some(data) = data else { return Ok(hint) };
+        let uri = data.uri.clone();
+        self.ask(uri, move |document, editor| hints::resolved(document, editor, &data, hint)).await
+    }
+
+    async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
+        self.ask(params.text_document.uri, lenses::answer).await
     }
 }

@@ -1,0 +1,44 @@
+//! A recipe in one line: for how many, how long, what is found in it, when it was last tried.
+
+use super::wording::{header, one_line};
+use crate::{
+    checks::{Finding, Severity},
+    recipe::{Recipe, SectionKind},
+};
+
+/// The line; what the recipe does not say is left out.
+pub fn summary(recipe: &Recipe, findings: &[Finding]) -> String {
+    let serves = header(recipe, "Serves").map(|value| format!("serves {value}"));
+    let serves = serves.or_else(|| header(recipe, "Yield").map(str::to_owned));
+    let time = header(recipe, "Time").map(str::to_owned);
+    let said = [serves, time, Some(found(findings)), tested(recipe)];
+    said.into_iter().flatten().map(|words| one_line(&words)).collect::<Vec<_>>().join(" · ")
+}
+
+fn found(findings: &[Finding]) -> String {
+    let counted = [Severity::Error, Severity::Warning, Severity::Info, Severity::Hint].map(|severity| {
+        let count = findings.iter().filter(|finding| finding.severity == severity).count();
+        let plural = if count == 1 { "" } else { "s" };
+        (count > 0).then(|| format!("{count} {}{plural}", severity.name()))
+    });
+    let counted: Vec<String> = counted.into_iter().flatten().collect();
+    if counted.is_empty() { "nothing found".to_owned() } else { counted.join(", ") }
+}
+
+/// The latest day of its tests; that there is none, where it has a section for them.
+fn tested(recipe: &Recipe) -> Option<String> {
+    let days = recipe.tests.iter().filter_map(|test| day(recipe.at(*test)));
+    match days.max() {
+        Some(day) => Some(format!("tested {day}")),
+        None => recipe.has(SectionKind::Tests).then(|| "not tested".to_owned()),
+    }
+}
+
+/// The day at the start of a test, as `2026-04-21`.
+fn day(test: &str) -> Option<&str> {
+    let test = test.trim_start_matches(['-', '•', ' ']);
+    let day = test.get(..10)?;
+    let signs = day.bytes().enumerate();
+    let mut fits = signs.map(|(at, sign)| if matches!(at, 4 | 7) { sign == b'-' } else { sign.is_ascii_digit() });
+    fits.all(|fits| fits).then_some(day)
+}

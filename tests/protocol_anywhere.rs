@@ -58,8 +58,15 @@ const PIECES: &[&str] = &[
 const OF_A_DOCUMENT: &[&str] = &["documentSymbol", "foldingRange", "documentLink", "semanticTokens/full", "codeLens"];
 
 /// Questions about a place.
-const OF_A_PLACE: &[&str] =
-    &["hover", "definition", "typeDefinition", "documentHighlight", "prepareRename", "completion"];
+const OF_A_PLACE: &[&str] = &[
+    "hover",
+    "definition",
+    "typeDefinition",
+    "documentHighlight",
+    "prepareRename",
+    "completion",
+    "prepareCallHierarchy",
+];
 
 fn samples() -> Vec<String> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples");

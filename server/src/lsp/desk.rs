@@ -19,7 +19,7 @@ use super::capabilities::Editor;
 use super::convert::Converter;
 use super::diagnostics::{self, Shown};
 use super::documents::Opened;
-use super::mail::{Mail, Question};
+use super::mail::{Mail, Question, Search};
 use super::sheets::Request;
 use crate::text::{Edit, Span};
 use crate::workspace::book::StyleSheets;
@@ -85,6 +85,10 @@ impl Desk {
                     let overtaken = overtaken(&uri);
                     self.answer(&uri, question, overtaken);
                 }
+                Mail::Searched { uri, search } => {
+                    let overtaken = uri.as_ref().is_some_and(overtaken);
+                    self.search(search, overtaken);
+                }
                 Mail::Pulled { uri, previous, reply } => {
                     let overtaken = overtaken(&uri);
                     let report =
@@ -128,6 +132,14 @@ impl Desk {
         };
         // A question that panics takes its reply channel with it, which the shell answers with an internal error.
         let _ = catch_unwind(AssertUnwindSafe(|| question(asked)));
+    }
+
+    fn search(&mut self, search: Search, overtaken: bool) {
+        self.documents.values_mut().for_each(Opened::catch_up);
+        let mut all: Vec<&Opened> = self.documents.values().collect();
+        all.sort_by_key(|document| document.uri());
+        let asked = if overtaken { Err(Error::content_modified()) } else { Ok((&*all, &self.editor)) };
+        let _ = catch_unwind(AssertUnwindSafe(|| search(asked)));
     }
 
     /// The diagnostics of an open document, to a client that asks for them.

@@ -2,9 +2,10 @@
 
 use super::{completion, tokens};
 use tower_lsp::lsp_types::{
-    CodeLensOptions, CompletionOptions, DocumentLinkOptions, FoldingRangeProviderCapability, InlayHintOptions,
-    InlayHintServerCapabilities, OneOf, RenameOptions, SelectionRangeProviderCapability, SemanticTokensFullOptions,
-    SemanticTokensOptions, ServerCapabilities, TypeDefinitionProviderCapability,
+    CallHierarchyServerCapability, CodeLensOptions, CompletionOptions, DocumentLinkOptions,
+    FoldingRangeProviderCapability, InlayHintOptions, InlayHintServerCapabilities, OneOf, RenameOptions,
+    SelectionRangeProviderCapability, SemanticTokensFullOptions, SemanticTokensOptions, ServerCapabilities,
+    TypeDefinitionProviderCapability,
 };
 
 /// Adds them to what is offered.
@@ -44,6 +45,8 @@ pub fn offer(capabilities: ServerCapabilities) -> ServerCapabilities {
             ..InlayHintOptions::default()
         }))),
         code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(false) }),
+        workspace_symbol_provider: Some(OneOf::Left(true)),
+        call_hierarchy_provider: Some(CallHierarchyServerCapability::Simple(true)),
         ..capabilities
     }
 }

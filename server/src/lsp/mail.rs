@@ -48,6 +48,13 @@ pub enum Mail {
         /// What.
         question: Question,
     },
+    /// Something is asked about all that is open.
+    Searched {
+        /// The document that the question speaks of, where it speaks of one.
+        uri: Option<Url>,
+        /// What.
+        search: Search,
+    },
     /// Its diagnostics are asked for.
     Pulled {
         /// Which.
@@ -61,3 +68,6 @@ pub enum Mail {
 
 /// A question about one document: gets it, or why it cannot be asked, and sends its answer by itself.
 pub type Question = Box<dyn FnOnce(jsonrpc::Result<(&Opened, &Editor)>) + Send>;
+
+/// A question about all open documents, in the order of their addresses.
+pub type Search = Box<dyn FnOnce(jsonrpc::Result<(&[&Opened], &Editor)>) + Send>;

@@ -11,12 +11,13 @@
 //! | [`diagnostics`] | what the client was shown, by push until it pulls |
 //! | [`convert`], [`placed`] | spans and findings into the protocol's words, by document and by recipe |
 //! | [`features`] | with what the features below are offered |
-//! | [`actions`], [`completion`], [`folding`], [`hints`], [`hover`], [`lenses`], [`links`], [`outline`], [`places`], [`rename`],
-//! [`selection`], [`tokens`] | one file a feature: translate, ask the document, translate back |
+//! | [`actions`], [`calls`], [`completion`], [`folding`], [`hints`], [`hover`], [`lenses`], [`links`], [`outline`], [`places`], [`rename`],
+//! [`search`], [`selection`], [`tokens`] | one file a feature: translate, ask the document, translate back |
 //!
 //! Everything that names the protocol stays in here.
 
 mod actions;
+mod calls;
 mod capabilities;
 mod completion;
 mod convert;
@@ -36,6 +37,7 @@ mod outline;
 mod placed;
 mod places;
 mod rename;
+mod search;
 mod selection;
 mod settings;
 mod sheets;

@@ -8,16 +8,18 @@ use tokio::sync::mpsc::UnboundedSender;
 use tokio::sync::oneshot;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{
-    CodeActionParams, CodeActionResponse, CodeLens, CodeLensParams, CompletionItem, CompletionParams,
-    CompletionResponse, DidChangeConfigurationParams, DidChangeTextDocumentParams, DidChangeWatchedFilesParams,
-    DidCloseTextDocumentParams, DidOpenTextDocumentParams, DidSaveTextDocumentParams, DocumentDiagnosticParams,
-    DocumentDiagnosticReportResult, DocumentHighlight, DocumentHighlightParams, DocumentLink, DocumentLinkParams,
-    DocumentSymbolParams, DocumentSymbolResponse, FoldingRange, FoldingRangeParams, GotoDefinitionParams,
-    GotoDefinitionResponse, Hover, HoverParams, InitializeParams, InitializeResult, InitializedParams, InlayHint,
-    InlayHintParams, Location, Position, PrepareRenameResponse, ReferenceParams, RenameParams, SelectionRange,
-    SelectionRangeParams, SemanticTokensDeltaParams, SemanticTokensFullDeltaResult, SemanticTokensParams,
-    SemanticTokensRangeParams, SemanticTokensRangeResult, SemanticTokensResult, TextDocumentIdentifier,
-    TextDocumentPositionParams, Url, WorkspaceEdit,
+    CallHierarchyIncomingCall, CallHierarchyIncomingCallsParams, CallHierarchyItem, CallHierarchyOutgoingCall,
+    CallHierarchyOutgoingCallsParams, CallHierarchyPrepareParams, CodeActionParams, CodeActionResponse, CodeLens,
+    CodeLensParams, CompletionItem, CompletionParams, CompletionResponse, DidChangeConfigurationParams,
+    DidChangeTextDocumentParams, DidChangeWatchedFilesParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams,
+    DidSaveTextDocumentParams, DocumentDiagnosticParams, DocumentDiagnosticReportResult, DocumentHighlight,
+    DocumentHighlightParams, DocumentLink, DocumentLinkParams, DocumentSymbolParams, DocumentSymbolResponse,
+    FoldingRange, FoldingRangeParams, GotoDefinitionParams, GotoDefinitionResponse, Hover, HoverParams,
+    InitializeParams, InitializeResult, InitializedParams, InlayHint, InlayHintParams, Location, Position,
+    PrepareRenameResponse, ReferenceParams, RenameParams, SelectionRange, SelectionRangeParams,
+    SemanticTokensDeltaParams, SemanticTokensFullDeltaResult, SemanticTokensParams, SemanticTokensRangeParams,
+    SemanticTokensRangeResult, SemanticTokensResult, SymbolInformation, TextDocumentIdentifier,
+    TextDocumentPositionParams, Url, WorkspaceEdit, WorkspaceSymbolParams,
 };
 use tower_lsp::{Client, LanguageServer};
 
@@ -25,7 +27,10 @@ use super::capabilities::{self, Editor};
 use super::documents::{Opened, is_sheet};
 use super::mail::Mail;
 use super::settings::{self, Settings};
-use super::{actions, completion, folding, hints, hover, lenses, links, outline, places, rename, selection, tokens};
+use super::{
+    actions, calls, completion, folding, hints, hover, lenses, links, outline, places, rename, search, selection,
+    tokens,
+};
 
 /// The server, as the protocol crate sees it.
 #[derive(Debug)]
@@ -90,6 +95,24 @@ impl Shell {
                 // Closed once the client has cancelled.
                 if !reply.is_closed() {
                     let _ = reply.send(asked.map(|(document, editor)| answer(document, editor)));
+                }
+            }),
+        });
+        answered.await.unwrap_or_else(|_| Err(Error::internal_error()))
+    }
+
+    /// The same for what is asked about all that is open; `uri` is the document that the question speaks of.
+    async fn search<T, F>(&self, uri: Option<Url>, answer: F) -> Result<T>
+    where
+        T: Send + 'static,
+        F: FnOnce(&[&Opened], &Editor) -> T + Send + 'static,
+    {
+        let (reply, answered) = oneshot::channel();
+        self.post(Mail::Searched {
+            uri,
+            search: Box::new(move |asked| {
+                if !reply.is_closed() {
+                    let _ = reply.send(asked.map(|(documents, editor)| answer(documents, editor)));
                 }
             }),
         });
@@ -270,5 +293,34 @@ impl LanguageServer for Shell {
 
     async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
         self.ask(params.text_document.uri, lenses::answer).await
+    }
+
+    async fn symbol(&self, params: WorkspaceSymbolParams) -> Result<Option<Vec<SymbolInformation>>> {
+        self.search(None, move |documents, editor| Some(search::answer(documents, editor, &params.query))).await
+    }
+
+    async fn prepare_call_hierarchy(
+        &self,
+        params: CallHierarchyPrepareParams,
+    ) -> Result<Option<Vec<CallHierarchyItem>>> {
+        let at = params.text_document_position_params;
+        let uri = at.text_document.uri.clone();
+        self.search(Some(uri), move |documents, editor| calls::prepare(documents, editor, &at)).await?
+    }
+
+    async fn incoming_calls(
+        &self,
+        params: CallHierarchyIncomingCallsParams,
+    ) -> Result<Option<Vec<CallHierarchyIncomingCall>>> {
+        let item = params.item;
+        self.search(None, move |documents, editor| Some(calls::incoming(documents, editor, &item))).await
+    }
+
+    async fn outgoing_calls(
+        &self,
+        params: CallHierarchyOutgoingCallsParams,
+    ) -> Result<Option<Vec<CallHierarchyOutgoingCall>>> {
+        let item = params.item;
+        self.search(None, move |documents, editor| Some(calls::outgoing(documents, editor, &item))).await
     }
 }

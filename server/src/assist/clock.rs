@@ -79,3 +79,14 @@ fn counted(recipe: &Recipe, measure: &Measure) -> Option<Interval> {
         () => minutes,
     })
 }
+
+/// `1:05`, `1:05 to 1:20`, `1:05 or later`.
+pub fn at(minutes: &Interval) -> String {
+    let one = |minutes: f64| format!("{}:{:02}", (minutes / 60.0).floor(), (minutes % 60.0).floor());
+    let least = one(minutes.least);
+    match minutes.most.map(one) {
+        None => format!("{least} or later"),
+        Some(most) if most == least => least,
+        Some(most) => format!("{least} to {most}"),
+    }
+}

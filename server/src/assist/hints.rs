@@ -1,19 +1,15 @@
-//! What a reader of the text would reckon out: grams for cups, what a mention takes, how long it has been so far.
+//! What a reader of the text would reckon out: grams for cups, what a mention takes, when a step ends.
 
-use uom::si::{f64::Time, mass_density::gram_per_cubic_centimeter};
+use uom::si::mass_density::gram_per_cubic_centimeter;
 
-use super::{
-    left::{Left, left, share_of},
-    wording::one_line,
-};
+use super::{clock, ledger, left::share_of, wording::one_line};
 use crate::{
     book::House,
     larder::{CUP_MILLILITRES, Density, Food},
     measure::{Interval, Quantity, Style, System, Unit, UnitKind, kitchen_amounts, print_amounts},
     recipe::{
-        Recipe, Step,
+        Recipe,
         flow::Taken,
-        language::token::TokenKind,
         measures::{Measure, Place},
         mentions::{Link, Mention, Target},
         weights,
@@ -28,7 +24,7 @@ pub enum HintKind {
     Weight,
     /// How much a mention takes.
     Share,
-    /// How long it has been.
+    /// When a step ends, on the clock of the method.
     Clock,
 }
 
@@ -58,7 +54,7 @@ pub fn hints(recipe: &Recipe, house: &House, within: Span, wanted: impl Fn(HintK
         out.extend(mentions.filter_map(|(index, mention)| taken(recipe, house, index, mention)));
     }
     if wanted(HintKind::Clock) {
-        out.extend(clock(recipe, house).into_iter().filter(|hint| within.touches(hint.offset)));
+        out.extend(clock(recipe).into_iter().filter(|hint| within.touches(hint.offset)));
     }
     out.sort_by_key(|hint| hint.offset);
     out
@@ -117,62 +113,36 @@ fn taken(recipe: &Recipe, house: &House, index: usize, mention: &Mention) -> Opt
     let [target @ Target::Ingredient(line, None)] = mention.targets.as_slice() else { return None };
     let ingredient = recipe.ingredients.get(*line).filter(|own| own.names.len() == 1 && !own.tags.taste)?;
     let amount = ingredient.amount.filter(|_| mention.link <= Link::Partial)?;
-    let balance = recipe.flow.balances.iter().find(|balance| balance.target == *target)?;
-    let claim = balance.claims.iter().find(|claim| claim.mention == index)?;
-    let one = Interval::exactly(1.0);
-    let label = match claim.taken {
+    let entry = ledger::entry(recipe, *target, index)?;
+    let share = entry.share.filter(|share| share.least > 0.0 && !ingredient.tags.more)?;
+    let label = match entry.taken {
         Taken::Nothing | Taken::Amount(..) | Taken::Some => return None,
-        Taken::Fraction(least, most) => share_of(recipe, house, amount, &Interval::between(least, most))?,
-        Taken::Whole => match (&balance.shared, ingredient.tags.more) {
-            (None, false) => one_line(recipe.at(recipe.measures.get(amount)?.span)),
-            (Some(shared), false) => share_of(recipe, house, amount, &one.minus(shared))?,
-            _ => return None,
-        },
-        Taken::Rest => match left(recipe, *target, mention.span) {
-            Left::Share(share) => share_of(recipe, house, amount, &share)?,
-            _ => return None,
-        },
+        Taken::Whole if share == Interval::exactly(1.0) => one_line(recipe.at(recipe.measures.get(amount)?.span)),
+        Taken::Whole | Taken::Rest | Taken::Fraction(..) => share_of(recipe, house, amount, &share)?,
     };
     let reason = format!("From the list: {}.", one_line(recipe.at(ingredient.span)));
     Some(Hint { offset: mention.span.end, kind: HintKind::Share, label, insertion: None, reason })
 }
 
-/// How long it has been at the end of each step, as far as every step says how long it takes.
-fn clock(recipe: &Recipe, house: &House) -> Vec<Hint> {
-    let mut sum = Quantity::Time(Interval::exactly(Time::default()));
+/// When a step that says how long it takes ends, where steps before it said so too.
+fn clock(recipe: &Recipe) -> Vec<Hint> {
+    let mut timed = 0;
     let mut out = Vec::new();
-    for (index, step) in recipe.steps.iter().enumerate() {
-        let Some(time) = time_of(recipe, house, index, step) else { break };
-        let Some(more) = sum.plus(&time) else { break };
-        sum = more;
-        if index > 0 {
-            let amounts = kitchen_amounts(&sum, System::Customary, &house.measures);
+    for (step, window) in recipe.steps.iter().zip(clock::windows(recipe)) {
+        let Some(window) = window else { break };
+        if window.from == window.to {
+            continue;
+        }
+        timed += 1;
+        if timed > 1 {
             out.push(Hint {
                 offset: step.body.end,
                 kind: HintKind::Clock,
-                label: format!("{} so far", print_amounts(&amounts, &Style::default())),
+                label: format!("at {}", clock::at(&window.to)),
                 insertion: None,
-                reason: "The times of the steps up to here.".to_owned(),
+                reason: "On the clock of the method. Only times that are written count.".to_owned(),
             });
         }
     }
     out
-}
-
-/// Words before a time that is no time the step takes.
-const NO_WHILE: &[&str] = &["every", "after", "within", "last", "per", "first", "each"];
-
-/// What a step takes by its own words; nothing where it says nothing, or goes on beside another.
-fn time_of(recipe: &Recipe, house: &House, index: usize, step: &Step) -> Option<Quantity> {
-    if step.tokens.first().is_some_and(|first| first.one_of(&["meanwhile", "while"])) {
-        return None;
-    }
-    let counts = |(at, token): (usize, &crate::recipe::language::token::Token)| {
-        let TokenKind::Measure(measure) = token.kind else { return None };
-        let before = at.checked_sub(1).and_then(|before| step.tokens.get(before));
-        let measure = recipe.measures.get(measure).filter(|own| own.place == Place::Step(index))?;
-        let quantity = measure.stated.quantity(&house.measures).filter(|own| own.kind() == UnitKind::Time)?;
-        (!before.is_some_and(|before| before.one_of(NO_WHILE))).then_some(quantity)
-    };
-    step.tokens.iter().enumerate().filter_map(counts).reduce(|sum, more| sum.plus(&more).unwrap_or(sum))
 }

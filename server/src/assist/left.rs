@@ -1,11 +1,12 @@
 //! What is left of a thing at some place of the method, and how much a share of an amount is.
 
+use super::ledger;
 use crate::{
     book::House,
     measure::{Interval, Quantity, Style, System, Unit, kitchen_amounts, print_amounts},
     recipe::{
         Recipe,
-        flow::{Balance, Claim, NEARLY, Taken},
+        flow::{Balance, Claim},
         measures::Stated,
         mentions::Target,
     },
@@ -27,41 +28,16 @@ pub enum Left {
 
 /// What is left of a thing for what stands at a place, by what is taken before it; what stands there itself takes nothing.
 pub fn left(recipe: &Recipe, target: Target, here: Span) -> Left {
-    let Some(balance) = recipe.flow.balances.iter().find(|balance| balance.target == target) else {
-        return all_but_parts(recipe, target, here);
-    };
-    let place = |claim: &Claim| recipe.flow.mentions.get(claim.mention).map(|mention| mention.span);
-    let before = || balance.claims.iter().filter(|claim| place(claim).is_some_and(|span| span.end <= here.start));
-    let behind = balance.claims.iter().filter(|claim| place(claim).is_some_and(|span| span.start > here.end));
-    if before().any(takes_rest) {
-        // What takes the whole leaves what later shares claim.
-        let later = shares(behind).unwrap_or(Interval::exactly(0.0));
-        return if later.least > 0.0 { Left::Share(later) } else { Left::Nothing };
+    let balance = recipe.flow.balances.iter().find(|balance| balance.target == target);
+    let before = |claim: &&Claim| recipe.flow.mentions.get(claim.mention).is_some_and(|own| own.span.end <= here.start);
+    let last = balance.and_then(|balance| balance.claims.iter().rev().find(before));
+    match last.and_then(|claim| ledger::entry(recipe, target, claim.mention)).map(|entry| entry.left) {
+        None => all_but_parts(recipe, target, here),
+        Some(None) => Left::Some,
+        Some(Some(left)) if left == Interval::exactly(1.0) => all_but_parts(recipe, target, here),
+        Some(Some(left)) if left == Interval::exactly(0.0) => Left::Nothing,
+        Some(Some(left)) => Left::Share(left),
     }
-    match shares(before()) {
-        None => Left::Some,
-        Some(taken) if taken.least >= 1.0 - NEARLY => Left::Nothing,
-        Some(taken) if taken == Interval::exactly(0.0) => all_but_parts(recipe, target, here),
-        Some(taken) => Left::Share(Interval::exactly(1.0).minus(&taken)),
-    }
-}
-
-fn takes_rest(claim: &Claim) -> bool {
-    matches!(claim.taken, Taken::Whole | Taken::Rest)
-}
-
-/// What the claims that say a share add up to; nothing where one of them takes an amount that nobody can tell.
-fn shares<'c>(claims: impl Iterator<Item = &'c Claim>) -> Option<Interval> {
-    let mut sum = Interval::exactly(0.0);
-    for claim in claims {
-        let (least, most) = match claim.taken {
-            Taken::Nothing | Taken::Whole | Taken::Rest => continue,
-            Taken::Fraction(least, most) | Taken::Amount(_, Some((least, most))) => (least, most),
-            Taken::Amount(_, None) | Taken::Some => return None,
-        };
-        sum = sum.plus(&Interval::between(least, most));
-    }
-    Some(sum)
 }
 
 /// Of eggs whose yolks have gone somewhere, some are left.

@@ -31,7 +31,7 @@ pub struct Hints {
     pub weights: bool,
     /// What a mention takes.
     pub shares: bool,
-    /// How long it has been.
+    /// When a step ends, on the clock of the method.
     pub clock: bool,
 }
 

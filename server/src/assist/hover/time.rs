@@ -2,7 +2,10 @@
 
 use uom::si::{f64::Time, time::minute};
 
-use super::{super::clock, amount::answer};
+use super::{
+    super::clock::{self, at},
+    amount::answer,
+};
 use crate::{
     book::House,
     checks::support::words,
@@ -68,15 +71,4 @@ const COUNTED: &str = "Only times that are written count.";
 fn whole(recipe: &Recipe) -> Option<String> {
     let window = clock::windows(recipe).last().copied().flatten().filter(|window| window.to.least > 0.0)?;
     Some(format!("The times written in the method come to {} in all.", at(&window.to)))
-}
-
-/// `1:05`, `1:05 to 1:20`, `1:05 or later`.
-fn at(minutes: &Interval) -> String {
-    let one = |minutes: f64| format!("{}:{:02}", (minutes / 60.0).floor(), (minutes % 60.0).floor());
-    let least = one(minutes.least);
-    match minutes.most.map(one) {
-        None => format!("{least} or later"),
-        Some(most) if most == least => least,
-        Some(most) => format!("{least} to {most}"),
-    }
 }

@@ -1,7 +1,7 @@
 //! One recipe as plain data, and the flow of what goes into it. Built from one recipe's text alone.
 
-pub mod clock;
 pub mod batch;
+pub mod clock;
 pub mod flow;
 pub mod language;
 pub mod measures;

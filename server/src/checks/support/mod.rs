@@ -19,7 +19,7 @@ pub mod shares;
 pub mod steps;
 pub mod tools;
 pub mod vessels;
-pub mod waits;
 pub mod vessels_filled;
 pub mod vessels_portions;
+pub mod waits;
 pub mod words;

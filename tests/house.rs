@@ -308,7 +308,7 @@ Method:
 
 1. Stir the nettle flour and the greens together.
 
-2. Drizzle over 2 tbsp olive oil and bake until set.
+2. Drizzle over 2 tbsp olive oil and chill until set.
 ";
 
 /// The check and the marked words of each finding.

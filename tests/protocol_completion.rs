@@ -287,7 +287,7 @@ async fn a_line_may_start_with_what_the_recipe_lacks() {
 async fn stet_is_offered_what_is_found() {
     let mut editor = editor().await;
     let text = format!(
-        "{LIST}\nMethod:\n\n1. Beat the yolks with the flour.\n\nstet ‸\n\n3. Bake the batter in the the bowl.\n"
+        "{LIST}\nMethod:\n\n1. Beat the yolks with the flour.\n\nstet ‸\n\n3. Chill the batter in the the bowl.\n"
     );
     let offer = offered(&mut editor, &text, None).await;
     assert_eq!(offer.shown(2)[0].split(" | ").next(), Some("step-numbering"), "{:?}", offer.shown(5));

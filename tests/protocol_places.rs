@@ -48,13 +48,12 @@ Method:
     "\
 Ingredients:
 - 4 eggs, separated
-//  ^^^^ stated
+//        ^^^^^^^^^ stated
 - 1 cup (200 g) sugar
 
 Method:
 
 1. Beat the yolks with the sugar.
-//          ^^^^^ taken
 2. Whip the whites of the eggs and fold them in.
 //          | cursor
 //          ^^^^^^^^^^^^^^^^^^ taken

@@ -107,9 +107,9 @@ mod tests {
 
     const DRAWN: &str = "\
 - 🥚 2 eggs
-//     | cursor
-//   ^ how many
-//     ^^^^ of what
+//    | cursor
+//  ^ how many
+//    ^^^^ of what
 ^ here
 1. Beat ^ them.
 ";
@@ -127,7 +127,7 @@ mod tests {
         let again = draw(&drawn.text, drawn.cursor, &places);
         assert_eq!(again.lines().count(), DRAWN.lines().count());
         assert_eq!(read(&again), drawn);
-        assert!(again.contains("\n//   ^ how many\n//     ^^^^ of what\n"), "{again}");
+        assert!(again.contains("\n//  ^ how many\n//    ^^^^ of what\n"), "{again}");
         assert_eq!(span(&drawn.text, &range(&drawn.text, place("eggs"))), place("eggs"));
     }
 }

@@ -84,7 +84,9 @@ pub fn print_number(number: f64, style: FractionStyle) -> String {
 /// A number with decimals: two at most, three below a tenth, none that are zero.
 pub fn print_decimal(number: f64) -> String {
     let places = if number.abs() < 0.1 { 3 } else { 2 };
-    let text = format!("{number:.places$}");
+    let scale = 10f64.powi(places);
+    // Half a unit of the last place goes up, as a reader rounds.
+    let text = format!("{:.*}", places.unsigned_abs() as usize, (number * scale).round() / scale);
     let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }

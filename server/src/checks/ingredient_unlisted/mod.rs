@@ -166,7 +166,8 @@ fn add(view: &View<'_>, places: &[&Unlisted]) -> Option<Fix> {
         return None;
     }
     let named = words::plain(recipe.at(name(recipe, unlisted)));
-    let line = amount(view, places).map_or_else(|| named.clone(), |amount| format!("{amount} {named}"));
+    // The step leaves the amount to the cook, and so must the list until somebody knows better.
+    let line = amount(view, places).map_or_else(|| format!("{named}, as needed"), |amount| format!("{amount} {named}"));
     let edits = match order::beside_in_list(recipe, unlisted.step)? {
         (above, true) => list::insert_after(recipe, above.span, &line),
         (below, false) => list::insert_before(recipe, below.span, &line),

@@ -27,7 +27,11 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         // A blank line between them parts two sentences.
         let near = recipe.at(between).matches('\n').count() <= 1 && recipe.at(first.span) == recipe.at(second.span);
         let lower = recipe.at(first.span).chars().all(|c| c.is_lowercase());
-        if !(words && blank && near && lower) || TWICE.contains(&&*first.fold) {
+        // Nor does one line of a list go on in the next.
+        let lines =
+            recipe.ingredients.iter().map(|line| line.span).chain(recipe.equipment.iter().map(|line| line.span));
+        let parted = || lines.map(|line| line.start).any(|start| between.start < start && start <= between.end);
+        if !(words && blank && near && lower) || parted() || TWICE.contains(&&*first.fold) {
             continue;
         }
         let word = recipe.at(second.span);

@@ -38,6 +38,9 @@ fn names(mention: &Mention) -> bool {
     mention.sense == Sense::Use && mention.link < Link::Act
 }
 
+/// Whether one of several can be meant.
+type Rule<'p> = dyn Fn(&Target, &[Target]) -> bool + 'p;
+
 /// A place in the method, and what has been said before it and will be said behind it.
 struct Point<'p, 'r> {
     kitchen: &'p Kitchen<'r>,
@@ -50,7 +53,7 @@ struct Point<'p, 'r> {
 impl Point<'_, '_> {
     /// Those of `targets` that the word can mean here; all of them where nothing tells.
     fn meant(&self, targets: &[Target]) -> Vec<Target> {
-        let rules: [&dyn Fn(&Target, &[Target]) -> bool; 5] = [
+        let rules: [&Rule<'_>; 5] = [
             // What comes out of a tin goes into the sauce, and is no piece that anyone could pick out.
             &|target, _| !self.line(target).is_some_and(|line| is_tinned(self.kitchen, line)),
             // A bunch of parsley is none of the spices; a spoonful of oregano may be.

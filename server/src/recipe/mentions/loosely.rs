@@ -38,8 +38,8 @@ pub fn means(query: &Query<'_>, name: &Name) -> bool {
     let Some(food) = name.food else { return false };
     let asked = query.words.join(" ");
     let stands_for = |kinds: &[&str]| kinds.iter().any(|kind| food.name == *kind || food.is(kind));
-    LOOSE.iter().any(|(word, kinds)| *word == asked && stands_for(kinds))
-        && !(asked == "pepper" && !is_chile(query, food))
+    let loosely = LOOSE.iter().any(|(word, kinds)| *word == asked && stands_for(kinds));
+    loosely && (asked != "pepper" || is_chile(query, food))
 }
 
 /// Chiles are called peppers, and one pepper may be any of them; the pepper of "salt and pepper" is not.

@@ -6,14 +6,17 @@ mod collectives;
 mod find;
 mod fit;
 mod gather;
+mod implied;
 mod kinds;
 mod loosely;
 mod made;
 mod marked;
+mod meaning;
 mod resolve;
 mod runs;
 mod shares;
 mod ties;
+mod unlisted;
 
 pub use ask::name_begins;
 pub use collectives::Scope;

@@ -1,5 +1,7 @@
 //! Reads which foods an ingredient line names: one, several, or alternatives; their parts; and what the line says of its use.
 
+mod asides;
+
 use super::{
     language::{
         lexicon::Roles,
@@ -8,6 +10,8 @@ use super::{
     model::{Name, Part, Tags},
     tags::tags,
 };
+use asides::{aside_names, enumerated};
+
 use crate::{
     larder::{self, Food, Larder, Match},
     text::Span,
@@ -350,74 +354,6 @@ fn in_its_sense(larder: &'static Larder, body: &[Token], hit: &Match<'static>) -
 fn misspelt(larder: &'static Larder, words: &[&Token]) -> Option<&'static Food> {
     let name = words.iter().map(|token| &*token.fold).collect::<Vec<_>>().join(" ");
     larder.find(&name).filter(|found| found.misspelt.is_some() && found.certain).map(|found| found.food)
-}
-
-/// "Lettuce, tomato, mayo": a stretch that is a food and nothing else goes on with the list. "Oil, olive" and "cheese, cream" are
-/// names turned round, as larders are labelled, and "cheese, cheddar" says which.
-fn enumerated(
-    larder: &'static Larder,
-    main: Option<&Stretch<'_>>,
-    stretch: &Stretch<'_>,
-    line: &mut LineNames,
-) -> bool {
-    let tokens = stretch.tokens;
-    let found = matches_in(larder, tokens);
-    // "And as much butter": the measure is that of the first.
-    if tokens.first().is_some_and(|first| first.word("and"))
-        && found.last().is_some_and(|hit| hit.end == tokens.len() && hit.part.is_none())
-    {
-        let body = tokens.get(found.last().map_or(0, |hit| hit.start)..).unwrap_or_default();
-        line.names.extend(plain_name(larder, body));
-        return true;
-    }
-    let ([hit], Some(main), Some(first)) = (found.as_slice(), main, line.names.first_mut()) else { return false };
-    let whole = hit.start == 0 && hit.end == stretch.tokens.len() && hit.part.is_none();
-    let part = first.food.is_some_and(|food| stretch.tokens.iter().any(|token| part(food, &token.fold).is_some()));
-    if !whole || part || stretch.tokens.iter().all(|token| token.is(Roles::STATE.and(Roles::PIECE))) {
-        return false;
-    }
-    let joined: Vec<Token> =
-        stretch.tokens.iter().chain(main.tokens.iter().filter(|t| names_something(t))).cloned().collect();
-    if let Some(turned) = matches_in(larder, &joined).first().filter(|hit| hit.start == 0 && hit.end == joined.len()) {
-        let words: Vec<Box<str>> = joined.iter().map(|token| token.fold.clone()).collect();
-        (first.food, first.words, first.all_words) = (Some(turned.food), words.clone(), words);
-        return true;
-    }
-    let Some(mut name) = plain_name(larder, stretch.tokens) else { return false };
-    let narrower = first.food.is_some_and(|food| hit.food.is(food.name) || food.is(hit.food.name))
-        || first.words.iter().any(|word| hit.food.is(word));
-    name.aside = narrower;
-    line.names.push(name);
-    true
-}
-
-/// Parentheses and later stretches may hold alternatives ("or margarine"), other names ("aubergine") and examples.
-fn aside_names(larder: &'static Larder, stretch: &Stretch<'_>, line: &mut LineNames) {
-    let Some(first) = stretch.tokens.first() else { return };
-    let lead = stretch
-        .tokens
-        .iter()
-        .take(3)
-        .any(|token| token.one_of(&["or", "such", "eg", "e", "like", "alternatively", "aka", "use"]));
-    let found = matches_in(larder, stretch.tokens);
-    let covered: usize = found.iter().map(|hit| hit.end - hit.start).sum();
-    let words = stretch.tokens.iter().filter(|token| names_something(token)).count();
-    if !(lead || stretch.aside && covered >= words && covered > 0) {
-        return;
-    }
-    let purpose = first.one_of(&["for", "to", "plus"])
-        || stretch.tokens.iter().any(|token| token.word("one"))
-        || stretch.tokens.iter().any(|token| token.word("not"));
-    if purpose {
-        return;
-    }
-    line.alternatives |= first.word("or") && !line.names.is_empty();
-    for hit in found {
-        if let Some(mut name) = stretch.tokens.get(hit.start..hit.end).and_then(|tokens| plain_name(larder, tokens)) {
-            name.aside = !first.word("or");
-            line.names.push(name);
-        }
-    }
 }
 
 /// `4 eggs, separated`; `1 lemon, zest and juice`; `zest and juice of 1 lemon`.

@@ -150,8 +150,8 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     out.extend(bare.map(|(_, line)| {
         let name = words::ingredient(recipe, line);
         let message = format!(
-            "The list does not say how much {name}, and every other line that matters does. A cook can neither shop for it nor know when it \
-             is enough: give the amount, or say “to taste” or “for the pan” where that is meant."
+            "The list gives no amount of {name}, and it gives one of nearly everything else. A cook can neither shop for it nor \
+             know when it is enough: write the amount, or “to taste” or “for the pan” where that is meant."
         );
         Finding::new(CHECK.code, CHECK.severity, line.mark, message).certainty(Certainty::Likely)
     }));

@@ -12,6 +12,7 @@ use crate::{
     recipe::{
         Recipe,
         batch::{everything_by, follow},
+        language::token::Token,
         measures::{Measure, Place, Stated},
         vessels::vessels,
         yields::{self, Portions},
@@ -21,6 +22,9 @@ use crate::{
 
 /// So much more than all that the list has may be needed before something is wrong: scales and spoons (common practice, no source).
 const MORE_THAN_ALL: f64 = 1.05;
+
+/// A cup is seldom quite full (common practice, no source).
+const MORE_BY_VOLUME: f64 = 1.15;
 
 /// So much of a batch may be left over: what sticks to the bowl, and a last piece that is smaller (common practice, no source).
 const LEFT_OVER: f64 = 0.85;
@@ -32,12 +36,12 @@ const HEAPED_CUP: f64 = 1.3;
 /// Words that tell of air: how much room the batch takes is then not known. Folded.
 const AIR: &[&str] = &[
     "whip", "whipped", "peak", "fluffy", "foamy", "frothy", "rise", "risen", "double", "doubled", "proof", "prove",
-    "puff",
+    "puff", "churn", "maker",
 ];
 
 /// Words that tell that what is left over is meant to be. Folded.
 const LEFT: &[&str] =
-    &["leftover", "remaining", "remainder", "scrap", "trimming", "rest", "discard", "trim", "reserve", "extra", "left"];
+    &["leftover", "remaining", "remainder", "scrap", "trimming", "discard", "trim", "reserve", "extra", "left"];
 
 /// Words of heat: what has been cooked weighs less, and nobody here knows how much. Folded.
 const HEAT: &[&str] = &[
@@ -93,7 +97,8 @@ fn by_size(view: &View<'_>, portions: &Portions, others: &[&Portions]) -> Option
     let one = plain(&each)?;
     let needed = one.scaled(&portions.count);
     let most_needed = needed.most.map(|most| most * heaped(&each, view.recipe, size));
-    let is_short = batch.most.is_some_and(|most| needed.least > most * MORE_THAN_ALL);
+    let more = if matches!(each, Quantity::Volume(_)) { MORE_BY_VOLUME } else { MORE_THAN_ALL };
+    let is_short = batch.most.is_some_and(|most| needed.least > most * more);
     let is_over = most_needed.is_some_and(|needed| needed < batch.least * LEFT_OVER)
         && portions.whole
         && !says_left(view.recipe, portions);
@@ -119,7 +124,7 @@ fn by_size(view: &View<'_>, portions: &Portions, others: &[&Portions]) -> Option
         false => (print(needed.most.unwrap_or(needed.least)), format!("at least {}", print(comes_to)), how_many(fits)),
     };
     let what_to_do = match is_short {
-        true => "Whoever weighs them so runs out. Say how many come out, or make them smaller.",
+        true => "Whoever follows it runs out. Say how many come out, or make them smaller.",
         false => "Say how many come out, make them larger, or say what becomes of the rest.",
     };
     let message = format!("{said} {take} {needed}, and {all} comes to {comes_to}: enough for {fits}. {what_to_do}");
@@ -205,8 +210,12 @@ fn heaped(each: &Quantity, recipe: &Recipe, size: Span) -> f64 {
 
 /// Whether the step that divides, or one behind it, speaks of what is left.
 fn says_left(recipe: &Recipe, portions: &Portions) -> bool {
-    let Place::Step(step) = portions.place else { return filled::method_says(recipe, LEFT) };
-    recipe.steps.iter().skip(step).flat_map(|step| &step.tokens).any(|token| token.one_of(LEFT))
+    let first = if let Place::Step(step) = portions.place { step } else { 0 };
+    recipe.steps.iter().skip(first).any(|step| {
+        // "The rest", and not "let rest".
+        let the_rest = |pair: &[Token]| matches!(pair, [the, rest] if the.word("the") && rest.word("rest"));
+        step.tokens.iter().any(|token| token.one_of(LEFT)) || step.tokens.windows(2).any(the_rest)
+    })
 }
 
 fn stated_at(recipe: &Recipe, span: Span) -> Option<(&Stated, &Measure)> {
@@ -239,14 +248,12 @@ fn by_count(view: &View<'_>, yielded: &Portions, divided: &[Portions]) -> Option
     if !matches!(yielded.place, Place::Header(_)) || !yielded.count.is_exact() {
         return None;
     }
-    let mut same = divided.iter().filter(|portions| portions.noun == yielded.noun);
-    let (step, none) = (same.next()?, same.next().is_none());
-    let halves = recipe
-        .steps
-        .iter()
-        .flat_map(|step| &step.tokens)
-        .any(|token| token.one_of(&["repeat", "batch", "another", "halve"]));
-    if !none || halves || !step.whole || !step.count.is_exact() || step.count == yielded.count {
+    // Only the last division tells what comes out: "into 2 pieces, and each into 6".
+    let step = divided.last().filter(|last| last.noun == yielded.noun)?;
+    let once = divided.iter().filter(|portions| portions.noun == yielded.noun).count() == 1;
+    let behind = recipe.steps.iter().flat_map(|step| &step.tokens).filter(|token| token.span.start >= step.span.start);
+    let again = behind.into_iter().any(|token| token.one_of(&["each", "repeat", "batch", "another", "halve", "half"]));
+    if !once || again || !step.whole || !step.count.is_exact() || step.count == yielded.count {
         return None;
     }
     let Place::Step(index) = step.place else { return None };
@@ -262,6 +269,25 @@ fn by_count(view: &View<'_>, yielded: &Portions, divided: &[Portions]) -> Option
     let fix = Fix::new(format!("Write {number}"), vec![Edit::replace(yielded.number, number)]);
     Some(Fault { finding: found.finding.related(step.span, "made here").fix(fix), ..found })
 }
+
+/// Words that tell that bowls are filled to be eaten from, and those that tell otherwise. Folded.
+const AT_TABLE: &[&str] = &["serve", "ladle", "garnish", "top", "warm", "warmed", "serving"];
+const NOT_AT_TABLE: &[&str] = &[
+    "half",
+    "if",
+    "or",
+    "each",
+    "first",
+    "remaining",
+    "rest",
+    "batter",
+    "dough",
+    "white",
+    "yolk",
+    "mix",
+    "whisk",
+    "beat",
+];
 
 /// `Serves: 8`, and the soup is ladled into 6 bowls.
 fn by_bowls(view: &View<'_>) -> Option<Fault> {
@@ -281,16 +307,18 @@ fn by_bowls(view: &View<'_>) -> Option<Fault> {
     });
     let mut bowls: Vec<(&Measure, Interval)> = bowls.collect();
     let (measure, count) = bowls.pop().filter(|_| bowls.is_empty())?;
-    let doubtful =
-        around::sentence_has(recipe, measure.span, &["half", "if", "or", "each", "first", "remaining", "rest"]);
-    if doubtful || !count.is_exact() || serves.contains(count.least) || count.least < 2.0 {
+    let doubtful = around::sentence_has(recipe, measure.span, NOT_AT_TABLE);
+    // Two bowls may be there to mix in.
+    let served = around::sentence_has(recipe, measure.span, AT_TABLE);
+    if doubtful || !served || !count.is_exact() || serves.contains(count.least) || count.least < 2.0 {
         return None;
     }
     let short = count.least < serves.least;
     let message = format!(
-        "It serves {}, and here it is divided among {}. Somebody goes without, or something is left. Let the two agree.",
+        "It serves {}, and here it is divided among {}: {}. Let the two agree.",
         words::plain(recipe.at(place)),
         words::plain(recipe.at(measure.stated.span)),
+        if short { "somebody goes without" } else { "who is to eat the others" },
     );
     let found = fault(short, measure.span, message);
     Some(Fault { finding: found.finding.related(place, "for so many"), ..found })
@@ -329,7 +357,7 @@ fn by_length(view: &View<'_>, divided: &[Portions]) -> Option<Fault> {
     }
     let fits = (long(length.middle()) / long(thick.middle())).floor();
     let message = format!(
-        "A log of {} gives about {fits} of that thickness, not {}. Let the length, the thickness and the number agree.",
+        "A {} log gives about {fits} slices of that thickness, not {}. Let the length, the thickness and the number agree.",
         words::plain(recipe.at(log.stated.span)),
         portions.count.least,
     );

@@ -140,6 +140,9 @@ impl Walk<'_> {
         for mention in later {
             self.add(mention);
         }
+        if orders::takes_out(done) {
+            self.take_out(step, span);
+        }
         self.stand_in(span, step);
         self.out.at_hand.push((span, self.bowl.batch.clone()));
         for loss in orders::losses(done) {
@@ -249,6 +252,10 @@ impl Walk<'_> {
             Some(shared) => shared.most.map_or(0.0, |most| (1.0 - most).max(0.0)),
             None => 1.0,
         };
+        // What is taken apart is counted by its parts: the eggs that yolks and whites come from do not go in besides.
+        if part.is_none() && self.is_taken_apart(ingredient) {
+            return Vec::new();
+        }
         let share = match taken {
             // Cut up before, and only now put in: it comes from where it lies.
             Taken::Nothing => return self.fetch(ingredient, part),
@@ -257,6 +264,14 @@ impl Walk<'_> {
             Taken::Amount(_, None) | Taken::Some => 0.0,
         };
         self.content(ingredient, part).into_iter().map(|content| content.times(share)).collect()
+    }
+
+    /// Whether the method uses parts of an ingredient by themselves.
+    fn is_taken_apart(&self, ingredient: usize) -> bool {
+        let own = self.recipe.ingredient(ingredient).and_then(weigh::name).and_then(|name| name.part);
+        self.recipe.flow.balances.iter().any(|balance| {
+            matches!(balance.target, Target::Ingredient(index, Some(part)) if index == ingredient && Some(part) != own)
+        })
     }
 
     /// All that there surely is of an ingredient.
@@ -284,6 +299,21 @@ impl Walk<'_> {
             bowl.batch.contents = rest;
         }
         out
+    }
+
+    /// "Remove the chicken": what a sentence names leaves the bowl and lies beside it.
+    fn take_out(&mut self, step: usize, span: Span) {
+        let named =
+            self.recipe.flow.mentions.iter().filter(|mention| mention.step == step && span.contains(mention.span));
+        let out: Vec<usize> =
+            named.flat_map(|mention| &mention.targets).filter_map(|target| target.ingredient()).collect();
+        let contents = std::mem::take(&mut self.bowl.batch.contents);
+        let (taken, left): (Vec<Content>, Vec<Content>) =
+            contents.into_iter().partition(|content| out.contains(&content.ingredient));
+        self.bowl.batch.contents = left;
+        if !taken.is_empty() {
+            self.aside.push(Bowl { batch: Batch { contents: taken }, ..Bowl::default() });
+        }
     }
 
     /// What a mention of a result takes of it.

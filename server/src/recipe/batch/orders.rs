@@ -312,6 +312,11 @@ pub fn starts_beside(tokens: &[&Token]) -> bool {
         })
 }
 
+/// Whether a sentence takes something out of the bowl again.
+pub fn takes_out(tokens: &[&Token]) -> bool {
+    tokens.iter().any(|token| token.one_of(&["remove", "discard", "lift", "fish", "pluck"]) && !token.inflected)
+}
+
 /// Whether a sentence puts what is in the bowl aside.
 pub fn sets_aside(tokens: &[&Token]) -> bool {
     tokens.iter().any(|token| token.word("aside"))

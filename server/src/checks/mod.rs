@@ -2,6 +2,7 @@
 //!
 //! A check is a pure function over one recipe, the house style and the book. Adding one touches its folder and one line of [`CHECKS`].
 
+mod amount_implausible;
 mod amount_zero;
 mod copy_to_come;
 mod dash_style;
@@ -131,6 +132,7 @@ pub static CHECKS: &[Check] = &[
     number_malformed::CHECK,
     range_reversed::CHECK,
     amount_zero::CHECK,
+    amount_implausible::CHECK,
     unit_wrong_kind::CHECK,
     unit_ambiguous::CHECK,
     salt_kind_unsaid::CHECK,

@@ -30,6 +30,7 @@ pub use properties::{Allergen, AllergenList, Diet};
 pub use reader::part_of;
 pub use scan::Match;
 pub use shelf::Fault;
+pub use shelves::SHELVES;
 pub use weigh::STATED;
 
 use kinds::Kinds;

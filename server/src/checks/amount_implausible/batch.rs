@@ -1,0 +1,81 @@
+//! What a recipe weighs: its flour, and all that goes in. Nothing where a line leaves it open.
+
+use uom::si::mass::gram;
+
+use crate::{
+    larder::Food,
+    measure::{Measures, UnitKind},
+    recipe::{
+        Ingredient, Recipe,
+        portions::{asked, portion_of},
+    },
+};
+
+/// The weights that amounts are held against, in grams.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Batch {
+    /// The flour of a dough or batter: where something makes it rise, and flour is a good part of all that goes in.
+    pub flour: Option<f64>,
+    /// Everything that goes in.
+    pub everything: Option<f64>,
+    /// What of it has a known weight.
+    pub known: f64,
+}
+
+/// Less flour than this, or less than this of everything, thickens or coats and is no dough.
+const LEAST_FLOUR: f64 = 60.0;
+const LEAST_SHARE: f64 = 0.2;
+
+impl Batch {
+    pub fn of(recipe: &Recipe, measures: &Measures) -> Self {
+        let lines = || recipe.ingredients.iter().enumerate().filter(|(_, line)| goes_in(line));
+        let weigh = |index: usize| portion_of(recipe, index, measures).map(|portion| portion.weight.typical.get::<gram>());
+        let food = |line: &Ingredient| asked(recipe, line).map(|asked| asked.food);
+        let known: f64 = lines().filter_map(|(index, _)| weigh(index)).sum();
+        let floury = || lines().filter(|(_, line)| food(line).is_some_and(is_flour));
+        let flour: Option<f64> = floury().map(|(index, _)| weigh(index)).sum();
+        let rises = lines().any(|(_, line)| food(line).is_some_and(|food| food.is("leavening")));
+        let hidden = lines().any(|(_, line)| food(line).is_some_and(holds_flour));
+        let flour = flour.filter(|flour| rises && !hidden && *flour >= LEAST_FLOUR && *flour >= LEAST_SHARE * known);
+        let counted = |(index, line)| weigh(index).or_else(|| next_to_nothing(recipe, line).then_some(0.0));
+        let everything: Option<f64> = lines().map(counted).sum();
+        Batch { flour, everything: everything.filter(|_| !pours_unlisted_water(recipe, &food)), known }
+    }
+}
+
+/// What is served beside, or only greases, is left aside.
+fn goes_in(line: &Ingredient) -> bool {
+    !line.tags.remark && !line.tags.serving && !line.tags.pan
+}
+
+/// What a dough or a batter gets its body from.
+fn is_flour(food: &'static Food) -> bool {
+    let body = ["flour", "starch", "meal", "bran", "crumb", "oats"].iter().any(|kind| food.is(kind));
+    body || food.name.contains("cocoa powder") || food.name.ends_with(" oats")
+}
+
+/// Foods that bring flour, salt or leavening that the list does not tell: mixes, starters, doughs.
+fn holds_flour(food: &'static Food) -> bool {
+    let mixed = food.is("flour") && food.name.ends_with(" mix");
+    mixed || food.is("culture") || food.is("dough") || food.is("pastry")
+}
+
+/// An amount that does not count: none, by eye, or something optional.
+fn next_to_nothing(recipe: &Recipe, line: &Ingredient) -> bool {
+    let seasons = || asked(recipe, line).is_some_and(|asked| ["spice", "herb", "seasoning"].iter().any(|kind| asked.food.is(kind)));
+    let named = line.names.iter().filter_map(|name| name.food).all(|food| food.is("seasoning") || food.is("spice"));
+    let kind = line.amount.and_then(|index| recipe.measures.get(index)).and_then(|measure| measure.stated.kind());
+    match kind {
+        Some(UnitKind::Loose) => true,
+        None => !line.names.is_empty() && (named || seasons()),
+        _ => seasons() || line.tags.optional,
+    }
+}
+
+/// Water or stock in the method that no line of the list tells the amount of.
+fn pours_unlisted_water(recipe: &Recipe, food: &impl Fn(&Ingredient) -> Option<&'static Food>) -> bool {
+    const POURED: [&str; 4] = ["water", "stock", "broth", "ice"];
+    let listed = recipe.ingredients.iter().filter_map(food).any(|food| food.name == "water" || food.is("stock"));
+    let said = |word: &str| recipe.steps.iter().flat_map(|step| &step.tokens).any(|token| token.word(word));
+    !listed && POURED.into_iter().any(said)
+}

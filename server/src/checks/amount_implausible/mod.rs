@@ -1,0 +1,152 @@
+//! `amount-implausible`: a tablespoon where a teaspoon is meant: more salt, leavening, yeast, gelatin or clove than the rest can carry.
+
+mod batch;
+mod ranges;
+
+use uom::si::mass::gram;
+
+use super::{
+    Check, Finding, Fix, Severity, View,
+    finding::Certainty,
+    support::{around, words},
+};
+use crate::{
+    measure::{Amount, Interval, Unit, print_decimal},
+    recipe::{
+        Ingredient, Recipe,
+        measures::Measure,
+        mentions::Target,
+        portions::{Portion, portion_of},
+    },
+    text::{Edit, Span},
+};
+
+use batch::Batch;
+use ranges::{Against, RULES, Rule};
+
+/// The check.
+pub const CHECK: Check = Check {
+    code: "amount-implausible",
+    severity: Severity::Warning,
+    on: true,
+    docs: include_str!("docs.md"),
+    find,
+};
+
+fn find(view: &View<'_>, out: &mut Vec<Finding>) {
+    let recipe = view.recipe;
+    let ruled = |(_, line): &(usize, &Ingredient)| {
+        let foods = line.names.iter().filter_map(|name| name.food);
+        line.amount.is_some() && foods.into_iter().any(|food| RULES.iter().any(|rule| rule.foods.contains(&food.name)))
+    };
+    let mut lines = recipe.ingredients.iter().enumerate().filter(ruled).peekable();
+    if lines.peek().is_none() {
+        return;
+    }
+    let batch = Batch::of(recipe, &view.house.measures);
+    out.extend(lines.filter_map(|(index, line)| finding(view, &batch, index, line)));
+}
+
+fn finding(view: &View<'_>, batch: &Batch, index: usize, line: &Ingredient) -> Option<Finding> {
+    let recipe = view.recipe;
+    if line.tags.serving || line.tags.pan || line.tags.taste {
+        return None;
+    }
+    let portion = portion_of(recipe, index, &view.house.measures)?;
+    let (rule, whole) = rule_for(&portion, batch)?;
+    let share = grams(&portion) / whole;
+    let little = grams(&portion) < rule.least_of_all * batch.known;
+    if share <= rule.most || little || excused(recipe, index, rule) {
+        return None;
+    }
+    let measure = recipe.measures.get(line.amount?)?;
+    let meant = smaller_spoon(view, measure, share, rule);
+    let guess = meant.as_ref().map_or("Correct it, or say what becomes of the rest.".to_owned(), |(_, text)| {
+        format!("Is {text} meant?")
+    });
+    let message = format!(
+        "{} of {} is {} % of the weight of {}; {}. {} {guess}",
+        words::plain(recipe.at(measure.stated.span)),
+        portion.what.food.name,
+        print_decimal((share * 1000.0).round() / 10.0),
+        rule.against.words(),
+        rule.takes,
+        rule.why,
+    );
+    let found = Finding::new(CHECK.code, CHECK.severity, measure.stated.span, message).certainty(Certainty::Likely);
+    Some(match meant {
+        Some((edit, text)) => found.fix(Fix::new(format!("Write {text}"), vec![edit])),
+        None => found,
+    })
+}
+
+/// The rule for this food whose other side is known, with the weight in grams that it is held against.
+fn rule_for(portion: &Portion, batch: &Batch) -> Option<(&'static Rule, f64)> {
+    let rules = RULES.iter().filter(|rule| rule.foods.contains(&portion.what.food.name));
+    let mut known = rules.filter_map(|rule| {
+        let whole = match rule.against {
+            Against::Flour => batch.flour,
+            Against::Everything => batch.everything,
+        };
+        Some((rule, whole?))
+    });
+    known.next()
+}
+
+fn grams(portion: &Portion) -> f64 {
+    portion.weight.typical.get::<gram>()
+}
+
+/// Whether the title, a heading, or a step that uses the line tells that most of it is not eaten, or that so much is usual.
+fn excused(recipe: &Recipe, index: usize, rule: &Rule) -> bool {
+    let uses = |step: usize| {
+        let here = recipe.flow.mentions.iter().filter(move |mention| mention.step == step);
+        here.flat_map(|mention| &mention.targets).any(|target| matches!(target, Target::Ingredient(own, _) if *own == index))
+    };
+    let used: Vec<Span> = recipe.steps.iter().enumerate().filter(|(step, _)| uses(*step)).map(|(_, step)| step.span).collect();
+    let everywhere = recipe.steps.iter().map(|step| step.span);
+    let steps: Vec<Span> = if used.is_empty() { everywhere.clone().collect() } else { used };
+    let line = recipe.ingredients.get(index).map(|line| line.span);
+    let has = |span: Span, unless: &str| {
+        around::words_in(recipe, span).iter().any(|word| unless.split(' ').any(|excuse| excuse == word))
+    };
+    let titles = recipe.title.into_iter().chain(recipe.groups.iter().map(|group| group.name));
+    titles.into_iter().any(|span| has(span, rule.unless_titled))
+        || everywhere.into_iter().any(|span| has(span, rule.unless_told))
+        || steps.into_iter().chain(line).any(|span| has(span, rule.unless_beside))
+}
+
+/// The same number of a smaller spoon, where that would be no more than usual: the edit, and what it comes to.
+fn smaller_spoon(view: &View<'_>, measure: &Measure, share: f64, rule: &Rule) -> Option<(Edit, String)> {
+    let [term] = measure.stated.terms.as_slice() else { return None };
+    let (amount, unit) = (term.amount()?, term.unit?);
+    // A weight beside it says the same: both are wrong, and only the author knows how.
+    if !measure.restated.is_empty() {
+        return None;
+    }
+    let size = |unit: Unit| {
+        let one = Amount::new(Interval::exactly(1.0), Some(unit)).quantity(&view.house.measures);
+        one.number_of(Unit::Teaspoon, &view.house.measures).map(|number| number.least)
+    };
+    let own = amount.unit?;
+    let smaller: &[Unit] = match own {
+        Unit::Tablespoon => &[Unit::Teaspoon],
+        // No spoon measures a quarter of a tablespoon.
+        Unit::Cup if amount.number.least >= 0.5 => &[Unit::Tablespoon, Unit::Teaspoon],
+        Unit::Cup => &[Unit::Teaspoon],
+        _ => return None,
+    };
+    let fits = |smaller: &&Unit| {
+        size(**smaller).zip(size(own)).is_some_and(|(smaller, own)| share * smaller / own <= rule.usual)
+    };
+    let meant = smaller.iter().find(fits)?;
+    let written = view.recipe.at(unit);
+    let spelled = match (written.trim().to_lowercase().starts_with("table"), amount.number.least > 1.0) {
+        (true, true) => meant.plural(),
+        (true, false) => meant.name(),
+        _ => meant.symbol(),
+    };
+    let gap = if term.number.end == unit.start { " " } else { "" };
+    let number = words::plain(view.recipe.at(term.number));
+    Some((Edit::replace(unit, format!("{gap}{spelled}")), format!("{number} {spelled}")))
+}

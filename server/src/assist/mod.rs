@@ -1,5 +1,6 @@
 //! Answers for whoever writes: what stands under the cursor, and what can be done about it. One file a feature.
 
+mod actions;
 mod clock;
 mod completion;
 mod definition;
@@ -22,6 +23,7 @@ mod tokens;
 mod tools;
 pub mod wording;
 
+pub use actions::{Action, Change, actions};
 pub use completion::{Asked, Proposal, ProposalKind, Proposals, Topic, completion, explain};
 pub use definition::{Origin, definition, type_definition};
 pub use facts::{Amounts, Facts, NotKnown, Sourced, Spread, facts, tidy};

@@ -13,6 +13,7 @@ mod result;
 mod time;
 
 pub(super) use figures::of_food;
+pub(super) use length::in_other_system;
 
 use self::amount::Measured;
 use super::tools;

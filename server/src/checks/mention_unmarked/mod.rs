@@ -1,14 +1,11 @@
 //! `mention-unmarked`: a plain mention that brackets would make exact. Off unless the house asks for it.
 
-use super::{Check, Finding, Fix, Severity, View, finding::Certainty, support::words};
-use crate::{
-    recipe::{
-        Recipe,
-        language::clause::Sense,
-        mentions::{Link, Mention, Share, Target},
-    },
-    text::{Edit, Span},
+use super::{
+    Check, Finding, Fix, Severity, View,
+    finding::Certainty,
+    support::{marking, words},
 };
+use crate::text::Edit;
 
 /// The check.
 pub const CHECK: Check =
@@ -16,16 +13,15 @@ pub const CHECK: Check =
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    let markable: Vec<(&Mention, Span)> =
-        recipe.flow.mentions.iter().filter_map(|mention| Some((mention, brackets(recipe, mention)?))).collect();
-    let all: Vec<Edit> = markable.iter().flat_map(|(_, span)| bracketed(*span)).collect();
+    let markable = marking::markable(recipe);
+    let all: Vec<Edit> = markable.iter().flat_map(|(_, span)| marking::bracketed(*span)).collect();
     for (mention, span) in &markable {
         let name = mention.targets.first().map(|target| words::target(recipe, *target)).unwrap_or_default();
         let message = format!(
             "This means the {name}. In brackets it would mean that and nothing else, whatever the list becomes."
         );
         let found = Finding::new(CHECK.code, CHECK.severity, *span, message).certainty(Certainty::Likely);
-        let one = Fix::new("Mark it", bracketed(*span));
+        let one = Fix::new("Mark it", marking::bracketed(*span));
         out.push(found.fix(one).fix(Fix::new("Mark every mention in the recipe", all.clone())));
     }
 }

@@ -7,6 +7,7 @@ pub mod heat;
 pub mod lines;
 pub mod liquids;
 pub mod list;
+pub mod marking;
 pub mod numbers;
 pub mod order;
 pub mod oven;

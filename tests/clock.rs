@@ -76,6 +76,13 @@ fn times_add_up_as_a_cook_means_them() {
         ("Boil the rice for 8 minutes.\n\nMeanwhile, fry the leeks for 10 minutes. Simmer for 5 minutes.", 15.0, 15.0),
         ("Boil the rice for 18 minutes.\n\nStir it into the plums and simmer for 10 minutes.", 28.0, 28.0),
         ("By hand: knead for 10 minutes.\n\nBy mixer: knead for 6 minutes.\n\nLet rise for 1 hour.", 70.0, 70.0),
+        ("Boil the rice for 9 minutes. Meanwhile, fry the leeks for 2 minutes and simmer for 10 minutes.", 12.0, 12.0),
+        ("Roast the leeks for 1 hour. Cook the rice for 20 minutes.", 60.0, 60.0),
+        ("Roast the leeks for 1 hour. Stir in the rice and cook for 20 minutes.", 80.0, 80.0),
+        ("Roast the leeks for 1 hour. As they roast, cook the rice for 20 minutes.", 60.0, 60.0),
+        ("Fry the leeks for 10 minutes. Fry the rice for 10 minutes.", 20.0, 20.0),
+        ("Bake the rice for 1 hour. Let it cool for 10 minutes.", 70.0, 70.0),
+        ("Freeze for 3 weeks. Refrigerate leftovers for 3 days.", 0.0, 0.0),
         ("Chill the flour for 1 hour.\n\nIn another pan, cook the leeks for 20 minutes.", 60.0, 60.0),
     ];
     for (method, least, most) in table {

@@ -20,8 +20,12 @@ pub const CHECK: Check =
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let events = &view.recipe.clock.oven;
     for (at, heated) in events.iter().enumerate().filter(|(_, event)| event.turn == OvenTurn::Heated) {
-        let Some(next) = events.get(at + 1).filter(|next| next.turn == OvenTurn::Used) else { continue };
-        out.extend(finding(view, heated, next));
+        let behind = events.get(at + 1..).unwrap_or_default();
+        let next = behind.iter().find(|event| event.turn != OvenTurn::MayBeUsed);
+        let Some(next) = next.filter(|next| next.turn == OvenTurn::Used) else { continue };
+        // What may be in the oven before the wait has a use for it.
+        let used = behind.iter().take_while(|event| event.span.start < next.span.start).map(|event| event.span.start);
+        out.extend(finding(view, heated, next, used.min().unwrap_or(usize::MAX)));
     }
 }
 
@@ -51,14 +55,14 @@ const KNOWS_WHEN: &[&str] = &[
     "just",
 ];
 
-fn finding(view: &View<'_>, heated: &OvenEvent, next: &OvenEvent) -> Option<Finding> {
+fn finding(view: &View<'_>, heated: &OvenEvent, next: &OvenEvent, used: usize) -> Option<Finding> {
     let recipe = view.recipe;
     if around::sentence_has(recipe, heated.span, KNOWS_WHEN) {
         return None;
     }
     let between = |act: &&Act| heated.sentence.end <= act.span.start && act.span.start < next.span.start;
     let waits: Vec<&Act> = recipe.clock.acts.iter().filter(between).filter(|act| waits::is_long(act)).collect();
-    let wait = waits.first()?;
+    let wait = waits.first().filter(|wait| wait.span.start < used)?;
     let long = wait.times.first().map(|time| words::plain(recipe.at(time.span)))?;
     let message = format!(
         "The oven is heated here, and then {} waits: {long}. It burns for nothing, or the cook turns it off and forgets to heat it \

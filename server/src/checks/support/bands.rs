@@ -113,7 +113,7 @@ const BANDS: &[Band] = &[
         unless: "skillet powder",
     },
     Band {
-        kinds: &[ActKind::Boil],
+        kinds: &[ActKind::Boil, ActKind::Poach],
         things: "egg",
         called: "a boiled egg",
         possible: (0.4, 2.0 * HOUR),
@@ -153,12 +153,20 @@ const BANDS: &[Band] = &[
         unless: "stock shell bone onion sauce soup",
     },
     Band {
-        kinds: &[ActKind::Fry, ActKind::Saute, ActKind::Sear],
+        kinds: &[ActKind::Grill],
+        things: "steak burger chop corn fish salmon trout pepper asparagus zucchini sandwich bread toast",
+        called: "anything grilled as quickly as this",
+        possible: (0.2, 3.0 * HOUR),
+        usual: (1.0, 45.0),
+        unless: "brisket rib shoulder low slow smoke",
+    },
+    Band {
+        kinds: &[ActKind::Fry, ActKind::Saute, ActKind::Sear, ActKind::Toast],
         things: "",
-        called: "anything fried",
+        called: "anything fried or toasted",
         possible: (0.0, 3.0 * HOUR),
         usual: (1.0, 45.0),
-        unless: "confit low slow",
+        unless: "confit low slow dry",
     },
     Band {
         kinds: &[ActKind::Broil, ActKind::Blanch, ActKind::Microwave, ActKind::Melt],
@@ -209,11 +217,11 @@ const BANDS: &[Band] = &[
         unless: "starter ferment yeast",
     },
     Band {
-        kinds: &[ActKind::Chill, ActKind::Marinate],
+        kinds: &[ActKind::Chill, ActKind::Freeze, ActKind::Marinate],
         things: "",
-        called: "anything chilled or marinated",
+        called: "anything chilled, frozen or marinated",
         possible: (1.0, ANY),
         usual: (5.0, 2.0 * DAY),
-        unless: "rinse nitrogen",
+        unless: "rinse nitrogen glass",
     },
 ];

@@ -143,7 +143,8 @@ fn act(sentence: &Sentence<'_>, verb: Verb, end: usize, perhaps: bool) -> Option
 
 /// What is done where the place says it: put in the refrigerator, left in a warm place, set in the freezer.
 fn placed(sentence: &Sentence<'_>, verb: Verb, end: usize) -> ActKind {
-    if !matches!(verb.kind, ActKind::Work | ActKind::Rest | ActKind::Cool | ActKind::Keep) {
+    use ActKind::{Chill, Cool, Freeze, Keep, Rest, Work};
+    if !matches!(verb.kind, Work | Rest | Cool | Keep | Chill | Freeze) {
         return verb.kind;
     }
     let inside = |places: &[&str]| {
@@ -153,10 +154,11 @@ fn placed(sentence: &Sentence<'_>, verb: Verb, end: usize) -> ActKind {
         })
     };
     match verb.kind {
-        ActKind::Keep => ActKind::Keep,
-        _ if inside(&["refrigerator", "fridge", "icebox"]) => ActKind::Chill,
-        _ if inside(&["freezer"]) => ActKind::Freeze,
-        ActKind::Work if sentence.is(verb.at, &["set"]) && sentence.has(verb.at + 1, end, &["aside"]) => ActKind::Rest,
+        _ if sentence.says(&["leftover", "leftovers"]) => Keep,
+        Keep => Keep,
+        _ if inside(&["refrigerator", "fridge", "icebox"]) => Chill,
+        _ if inside(&["freezer"]) => Freeze,
+        Work if sentence.is(verb.at, &["set"]) && sentence.has(verb.at + 1, end, &["aside"]) => Rest,
         kind => kind,
     }
 }

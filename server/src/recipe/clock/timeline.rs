@@ -4,15 +4,21 @@
 //! new, is worked on. Where it is not certain that two things have to wait for each other they are taken to overlap, so that the
 //! least time is never more than a quick cook needs.
 
-use uom::si::{f64::Time, time::minute};
+use uom::si::{
+    f64::Time,
+    time::{day, minute},
+};
 
-use super::{Act, ActKind, Clock};
+use super::{
+    Act, ActKind,
+    words::{Words, is_among, words},
+};
 use crate::{
+    measure::Interval,
     recipe::{
         Recipe,
-        flow::Use,
         language::{clause::Sense, lexicon::Roles, token::Token},
-        mentions::Target,
+        mentions::{Mention, Target},
     },
     text::Span,
 };
@@ -35,21 +41,37 @@ pub struct Run {
     pub counted: Vec<(usize, Span, Time)>,
 }
 
-/// The clock while the method is read: when the hands are free, and when everything that goes on alone is done.
+/// The clock while the method is read.
 #[derive(Debug, Clone, Copy, Default)]
 struct Hands {
     /// When the cook can begin the next act.
     free: Time,
-    /// When all that has been begun is done.
+    /// When what is worked on is done.
     ready: Time,
+    /// When everything else that has been begun is done.
+    others: Time,
+    /// When the last step began that has been read.
+    began: Time,
 }
 
-/// How a step starts.
+impl Hands {
+    fn all_done(&self) -> Time {
+        later(later(self.free, self.ready), self.others)
+    }
+
+    /// Turns to another thing from `time` on.
+    fn turn(&mut self, time: Time) {
+        self.others = self.all_done();
+        (self.free, self.ready) = (time, time);
+    }
+}
+
+/// How a sentence starts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Start {
-    /// With what the steps before have made: it waits for that.
+    /// It goes on with what there is.
     After,
-    /// While the step before is going on.
+    /// While what was told before is going on.
     Beside,
     /// Something new, while what was left to itself goes on.
     Anew,
@@ -58,59 +80,57 @@ enum Start {
 impl Run {
     /// Cooks the recipe once. Only the acts that `counts` holds for take time.
     pub fn of(recipe: &Recipe, end: End, counts: &dyn Fn(&Act) -> bool) -> Run {
-        let clock = &recipe.clock;
         let mut run = Run { total: Time::default(), counted: Vec::new() };
-        let (mut hands, mut began) = (Hands::default(), Time::default());
-        let mut other_ways = 0;
-        for step in 0..recipe.steps.len() {
-            if is_other_way(recipe, step) {
-                other_ways += 1;
-                if other_ways > 1 {
-                    continue;
+        let mut hands = Hands::default();
+        let mut acts = recipe.clock.acts.iter().peekable();
+        let mut step = usize::MAX;
+        for (of, span) in &recipe.clock.sentences {
+            let new_step = *of != step;
+            step = *of;
+            begin(recipe, step, *span, new_step, &mut hands);
+            while let Some(act) = acts.next_if(|act| span.contains(act.span)) {
+                let timed = !act.perhaps && act.kind != ActKind::Keep && !is_another_way(recipe, step) && counts(act);
+                if let Some(time) = act.time().filter(|time| timed && !is_kept(act, time)) {
+                    run.act(act, time, end, &mut hands);
                 }
-            } else {
-                other_ways = 0;
             }
-            let start = start(recipe, step);
-            let from = match start {
-                Start::After => later(hands.free, hands.ready),
-                Start::Beside => began,
-                Start::Anew => hands.free,
-            };
-            began = from;
-            let done = run.step(clock, step, from, end, counts);
-            hands = Hands {
-                free: if start == Start::After { done.free } else { later(hands.free, done.free) },
-                ready: later(hands.ready, done.ready),
-            };
         }
-        run.total = later(hands.free, hands.ready);
+        run.total = hands.all_done();
         run
     }
 
-    /// The acts of a step, one after the other, from `from` on.
-    fn step(&mut self, clock: &Clock, step: usize, from: Time, end: End, counts: &dyn Fn(&Act) -> bool) -> Hands {
-        let mut hands = Hands { free: from, ready: from };
-        let mut before: Option<&Act> = None;
-        for act in clock.acts_of(step).filter(|act| !act.perhaps && act.kind != ActKind::Keep && counts(act)) {
-            let Some(time) = act.time() else { continue };
-            let time = match end {
-                End::Least => time.least,
-                End::Most => time.most.unwrap_or(time.least),
-            };
-            let begin = later(hands.free, hands.ready);
-            hands.ready = begin + time;
-            if !(act.kind.goes_on_alone() || act.kind == ActKind::Work && time > Time::new::<minute>(5.0)) {
-                hands.free = begin + time;
-            }
-            let at = act.times.first().map_or(act.span, |first| first.span);
-            self.counted.push((step, act.span.joined(at), time));
-            before = Some(act);
+    fn act(&mut self, act: &Act, time: Interval<Time>, end: End, hands: &mut Hands) {
+        let time = match end {
+            End::Least => time.least,
+            End::Most => time.most.unwrap_or(time.least),
+        };
+        let done = later(hands.free, hands.ready) + time;
+        hands.ready = done;
+        // Work of that length with no better verb ("cover, 20 minutes") is mostly a pot that goes on alone.
+        if !act.kind.goes_on_alone() && (act.kind != ActKind::Work || time <= Time::new::<minute>(5.0)) {
+            hands.free = done;
         }
-        if before.is_some_and(|act| !act.kind.goes_on_alone()) {
-            hands.free = later(hands.free, hands.ready);
-        }
-        hands
+        let at = act.times.first().map_or(act.span, |first| first.span);
+        self.counted.push((act.step, act.span.joined(at), time));
+    }
+}
+
+/// What is frozen for days is kept, and not made.
+fn is_kept(act: &Act, time: &Interval<Time>) -> bool {
+    act.kind == ActKind::Freeze && time.least > Time::new::<day>(1.0)
+}
+
+/// Sets the hands to where a sentence begins.
+fn begin(recipe: &Recipe, step: usize, sentence: Span, new_step: bool, hands: &mut Hands) {
+    match start(recipe, step, sentence, new_step) {
+        Start::After if new_step => hands.turn(hands.all_done()),
+        Start::After => {}
+        // Of a new step, the step before is what goes on meanwhile; within one, the step itself.
+        Start::Beside => hands.turn(hands.began),
+        Start::Anew => hands.turn(hands.free),
+    }
+    if new_step {
+        hands.began = hands.free;
     }
 }
 
@@ -118,29 +138,32 @@ fn later(one: Time, other: Time) -> Time {
     if one < other { other } else { one }
 }
 
-/// Whether a step is one of several ways to do the same: "By hand: …", "By mixer: …".
-fn is_other_way(recipe: &Recipe, step: usize) -> bool {
-    opening(recipe, step).first().is_some_and(|first| first.one_of(&["by", "or"]))
+/// Whether a step is a second way to do the same: "By mixer: …" behind "By hand: …", "Or …".
+fn is_another_way(recipe: &Recipe, step: usize) -> bool {
+    let opens = |step: usize, word: &str| {
+        recipe.steps.get(step).and_then(|step| step.tokens.first()).is_some_and(|first| first.word(word))
+    };
+    opens(step, "or") || opens(step, "by") && step.checked_sub(1).is_some_and(|before| opens(before, "by"))
 }
 
-fn opening(recipe: &Recipe, step: usize) -> &[Token] {
-    let tokens = recipe.steps.get(step).map_or(&[][..], |step| &step.tokens);
-    tokens.get(..tokens.len().min(8)).unwrap_or_default()
-}
-
-fn start(recipe: &Recipe, step: usize) -> Start {
-    let opening = opening(recipe, step);
-    let beside =
-        opening.iter().take(4).any(|word| word.one_of(&["meanwhile", "meantime", "while", "whilst", "during"]));
-    if beside {
+fn start(recipe: &Recipe, step: usize, sentence: Span, new_step: bool) -> Start {
+    let tokens = super::tokens_between(recipe, step, sentence.start, sentence.end);
+    let opening = tokens.get(..tokens.len().min(8)).unwrap_or_default();
+    if is_beside(opening) {
         return Start::Beside;
     }
     let group = |step: usize| recipe.steps.get(step).and_then(|step| step.group);
-    let new_group = step > 0 && group(step) != group(step - 1);
-    if step > 0 && (new_group || names_a_part(opening) || !adds(opening)) && is_new(recipe, step) {
-        return Start::Anew;
-    }
-    Start::After
+    let new_group = new_step && step > 0 && group(step) != group(step - 1);
+    let other = new_group || names_a_part(opening) || !adds(opening);
+    if other && is_new(recipe, step, sentence, tokens) { Start::Anew } else { Start::After }
+}
+
+/// "Meanwhile", "in the meantime", "while the beets roast", "at the same time".
+fn is_beside(opening: &[Token]) -> bool {
+    let first = opening.get(..opening.len().min(4)).unwrap_or_default();
+    let same_time = first.iter().any(|word| word.word("same")) && opening.iter().any(|word| word.word("time"));
+    let as_it = matches!(first, [one, two, ..] if one.word("as") && two.one_of(&["the", "it", "they", "this"]));
+    same_time || as_it || first.iter().any(|word| word.one_of(&["meanwhile", "meantime", "while", "whilst", "during"]))
 }
 
 /// "In another bowl", "for the sauce", "make the filling".
@@ -149,32 +172,30 @@ fn names_a_part(opening: &[Token]) -> bool {
         || opening.first().is_some_and(|first| first.one_of(&["for", "make", "prepare", "to"]))
 }
 
-/// Whether the step puts something to what there is.
+/// Words of a sentence that puts something to what there is.
+static ADDS: Words = Words::new(|| {
+    words(
+        "add stir pour fold return top sprinkle spread brush scatter cover spoon drizzle serve put season tip mix toss",
+    )
+});
+
 fn adds(opening: &[Token]) -> bool {
-    opening.iter().take(3).any(|word| {
-        word.one_of(&[
-            "add", "stir", "pour", "fold", "return", "top", "sprinkle", "spread", "brush", "scatter", "cover", "spoon",
-            "drizzle", "serve",
-        ])
-    })
+    opening.iter().take(3).any(|word| is_among(word, &ADDS))
 }
 
-/// Whether the first thing that a step names is used for the first time, and nothing that was made before is named in it.
-fn is_new(recipe: &Recipe, step: usize) -> bool {
-    let opening = recipe.steps.get(step).map_or(&[][..], |step| &step.tokens);
-    let own = || recipe.flow.mentions.iter().filter(|mention| mention.step == step && mention.sense == Sense::Use);
-    let first_used = |target: &Target| match target {
-        Target::Ingredient(index, _) => {
-            recipe.flow.uses(*index).iter().map(|found: &Use| found.step).min().is_some_and(|first| first == step)
-        }
-        _ => false,
+/// Whether a sentence names foods, and none that was named before, nor anything that was made.
+fn is_new(recipe: &Recipe, step: usize, sentence: Span, tokens: &[Token]) -> bool {
+    let used = |mention: &&Mention| mention.sense == Sense::Use;
+    let mentions = || recipe.flow.mentions.iter().filter(used);
+    let mut own = mentions().filter(|mention| mention.step == step && sentence.contains(mention.span)).peekable();
+    let earlier = |target: &Target| {
+        mentions()
+            .take_while(|mention| mention.span.start < sentence.start)
+            .any(|mention| mention.targets.contains(target))
     };
-    let named = own().flat_map(|mention| &mention.targets).peekable();
-    let mut named = named;
-    named.peek().is_some()
-        && named.all(first_used)
-        && !opening
-            .iter()
-            .take(10)
-            .any(|word| word.is(Roles::PRONOUN) || word.is(Roles::PRODUCT) && !word.word("water"))
+    let first_used = |target: &Target| matches!(target, Target::Ingredient(..)) && !earlier(target);
+    let made = |word: &Token| word.is(Roles::PRONOUN) || word.is(Roles::PRODUCT) && !word.word("water");
+    own.peek().is_some()
+        && own.all(|mention| mention.targets.iter().all(first_used))
+        && !tokens.iter().take(10).any(made)
 }

@@ -47,7 +47,8 @@ fn is_roasted_in_an_oven(sentence: &Sentence<'_>, act: &Act) -> bool {
     };
     let elsewhere = sentence.names(&OVER_A_FIRE) || (0..sentence.tokens.len()).any(pan);
     let long = act.time().is_some_and(|time| time.least >= Time::new::<minute>(SOME_TIME));
-    long && !elsewhere
+    let tray = sentence.says(&["tray", "sheet", "roasting", "tin", "dish"]);
+    (long || tray) && !elsewhere
 }
 
 /// Nuts and spices are roasted in a pan in less than so many minutes (common practice, no source).

@@ -1,4 +1,4 @@
-//! Quick fixes at a place, and all safe fixes of a document at once.
+//! Quick fixes at a place, what else can be done there, and all safe fixes of a document at once.
 
 use std::collections::HashMap;
 
@@ -26,12 +26,15 @@ fn actions(document: &Opened, editor: &Editor, findings: &[Finding], params: &Co
         params.context.only.as_ref().is_none_or(|only| only.iter().any(|asked| covers(asked, kind)))
     };
     let converter = Converter::new(document, editor);
+    let asked = converter.span(params.range);
     let mut actions = Vec::new();
     if wanted(&CodeActionKind::QUICKFIX) {
-        let asked = converter.span(params.range);
         for finding in findings.iter().filter(|finding| meet(finding.span, asked)) {
             actions.extend(quick_fixes(document, editor, finding));
         }
+    }
+    if wanted(&CodeActionKind::REFACTOR_REWRITE) {
+        actions.extend(rewrites(document, editor, asked));
     }
     if wanted(&FIX_ALL) {
         actions.extend(fix_all(document, editor, findings));
@@ -53,15 +56,29 @@ fn meet(one: Span, other: Span) -> bool {
 
 fn quick_fixes(document: &Opened, editor: &Editor, finding: &Finding) -> Vec<CodeAction> {
     let converter = Converter::new(document, editor);
+    // One of them is what an editor applies where nobody chooses: one that needs no decision, else the likeliest.
+    let preferred = finding.fixes.iter().position(|fix| fix.safe).unwrap_or_default();
     let action = |(nth, fix): (usize, &Fix)| CodeAction {
         title: fix.title.clone(),
         kind: Some(CodeActionKind::QUICKFIX),
         diagnostics: Some(vec![converter.diagnostic(finding)]),
         edit: Some(workspace_edit(document, editor, converter.text_edits(&fix.edits))),
-        is_preferred: Some(nth == 0 && fix.safe),
+        is_preferred: Some(nth == preferred),
         ..Default::default()
     };
     finding.fixes.iter().enumerate().map(action).collect()
+}
+
+/// What can be done with the lines asked about, or with their recipe, that mends nothing.
+fn rewrites(document: &Opened, editor: &Editor, asked: Span) -> Vec<CodeAction> {
+    let converter = Converter::new(document, editor);
+    let action = |(title, edits): (String, Vec<Edit>)| CodeAction {
+        title,
+        kind: Some(CodeActionKind::REFACTOR_REWRITE),
+        edit: Some(workspace_edit(document, editor, converter.text_edits(&edits))),
+        ..Default::default()
+    };
+    document.actions(asked).into_iter().map(action).collect()
 }
 
 /// Every safe fix that does not get into the way of one before it; the rest is for the next time.

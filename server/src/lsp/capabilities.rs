@@ -123,7 +123,7 @@ pub fn offer(editor: &Editor) -> InitializeResult {
         })),
         hover_provider: Some(HoverProviderCapability::Simple(true)),
         code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {
-            code_action_kinds: Some(vec![CodeActionKind::QUICKFIX, actions::FIX_ALL]),
+            code_action_kinds: Some(vec![CodeActionKind::QUICKFIX, CodeActionKind::REFACTOR_REWRITE, actions::FIX_ALL]),
             ..Default::default()
         })),
         diagnostic_provider: editor.pulls_diagnostics.then(|| {

@@ -132,6 +132,19 @@ impl Opened {
     }
 }
 
+impl Opened {
+    /// What can be done with the lines that `asked` lies in, or with their recipe: titles and edits.
+    pub fn actions(&self, asked: Span) -> Vec<(String, Vec<Edit>)> {
+        let Read::Manuscript(manuscript) = &self.read else { return Vec::new() };
+        let Some((start, recipe)) = manuscript.recipe_at(asked.start) else { return Vec::new() };
+        let within = |offset: usize| offset.saturating_sub(start).min(recipe.text.len());
+        let asked = Span::new(within(asked.start), within(asked.end));
+        let actions = assist::actions(recipe, manuscript.house(), asked).into_iter();
+        let placed = |edit: Edit| Edit { span: edit.span.shifted(start), ..edit };
+        actions.map(|action| (action.title, action.edits.into_iter().map(placed).collect())).collect()
+    }
+}
+
 impl Read {
     fn manuscript(text: &Document, house: Arc<House>) -> Self {
         Read::Manuscript(Box::new(Manuscript::new(&text.to_string(), house)))

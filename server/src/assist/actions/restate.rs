@@ -44,7 +44,7 @@ pub fn all(recipe: &Recipe, house: &House) -> Vec<One> {
 
 fn one(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: &Stated) -> Option<One> {
     let system = stated.unit()?.system()?;
-    if is_loosened(recipe, measure, stated) || stands_in_chain(recipe, stated) {
+    if is_loosened(recipe, measure, stated) || stands_in_chain(recipe, stated) || has_figures_behind(recipe, stated) {
         return None;
     }
     let text = other(recipe, house, index, measure, stated)?;
@@ -52,6 +52,13 @@ fn one(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: 
     let edits = vec![Edit::insert(as_written(recipe, stated).end, inserted)];
     let change = if system == System::Customary { Change::AddMetric } else { Change::AddCustomary };
     Some(One { change, place: measure.span, text, edits, only_here: is_spooned(house, stated) })
+}
+
+/// Whether a parenthesis with figures stands right behind: however it is read, a reader takes it for the same amount.
+fn has_figures_behind(recipe: &Recipe, stated: &Stated) -> bool {
+    let behind = recipe.text.get(as_written(recipe, stated).end..).unwrap_or_default().trim_start();
+    let inside = behind.strip_prefix('(').and_then(|behind| behind.split(')').next());
+    inside.is_some_and(|inside| inside.contains(|c: char| c.is_ascii_digit()))
 }
 
 /// `2 (14-oz) cans`: the size of one is restated inside its parentheses.

@@ -14,32 +14,37 @@ use crate::{
 /// The weights that amounts are held against, in grams.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Batch {
-    /// The flour of a dough or batter: where something makes it rise, and flour is a good part of all that goes in.
+    /// The flour, where something makes it rise.
     pub flour: Option<f64>,
+    /// The same, where it is a good part of all that goes in.
+    pub dough: Option<f64>,
     /// Everything that goes in.
     pub everything: Option<f64>,
     /// What of it has a known weight.
     pub known: f64,
 }
 
-/// Less flour than this, or less than this of everything, thickens or coats and is no dough.
+/// Less flour than this, in grams, thickens and is no dough.
 const LEAST_FLOUR: f64 = 60.0;
-const LEAST_SHARE: f64 = 0.2;
+/// Less than this share of all that is known coats it, or is boiled in it as dumplings.
+const LEAST_SHARE: f64 = 0.3;
 
 impl Batch {
     pub fn of(recipe: &Recipe, measures: &Measures) -> Self {
         let lines = || recipe.ingredients.iter().enumerate().filter(|(_, line)| goes_in(line));
-        let weigh = |index: usize| portion_of(recipe, index, measures).map(|portion| portion.weight.typical.get::<gram>());
+        let weigh =
+            |index: usize| portion_of(recipe, index, measures).map(|portion| portion.weight.typical.get::<gram>());
         let food = |line: &Ingredient| asked(recipe, line).map(|asked| asked.food);
         let known: f64 = lines().filter_map(|(index, _)| weigh(index)).sum();
         let floury = || lines().filter(|(_, line)| food(line).is_some_and(is_flour));
         let flour: Option<f64> = floury().map(|(index, _)| weigh(index)).sum();
         let rises = lines().any(|(_, line)| food(line).is_some_and(|food| food.is("leavening")));
         let hidden = lines().any(|(_, line)| food(line).is_some_and(holds_flour));
-        let flour = flour.filter(|flour| rises && !hidden && *flour >= LEAST_FLOUR && *flour >= LEAST_SHARE * known);
+        let flour = flour.filter(|flour| rises && !hidden && *flour >= LEAST_FLOUR);
         let counted = |(index, line)| weigh(index).or_else(|| next_to_nothing(recipe, line).then_some(0.0));
         let everything: Option<f64> = lines().map(counted).sum();
-        Batch { flour, everything: everything.filter(|_| !pours_unlisted_water(recipe, &food)), known }
+        let dough = flour.filter(|flour| *flour >= LEAST_SHARE * known);
+        Batch { flour, dough, everything: everything.filter(|_| !pours_unlisted_water(recipe, &food)), known }
     }
 }
 
@@ -62,7 +67,9 @@ fn holds_flour(food: &'static Food) -> bool {
 
 /// An amount that does not count: none, by eye, or something optional.
 fn next_to_nothing(recipe: &Recipe, line: &Ingredient) -> bool {
-    let seasons = || asked(recipe, line).is_some_and(|asked| ["spice", "herb", "seasoning"].iter().any(|kind| asked.food.is(kind)));
+    let seasons = || {
+        asked(recipe, line).is_some_and(|asked| ["spice", "herb", "seasoning"].iter().any(|kind| asked.food.is(kind)))
+    };
     let named = line.names.iter().filter_map(|name| name.food).all(|food| food.is("seasoning") || food.is("spice"));
     let kind = line.amount.and_then(|index| recipe.measures.get(index)).and_then(|measure| measure.stated.kind());
     match kind {

@@ -25,13 +25,8 @@ use batch::Batch;
 use ranges::{Against, RULES, Rule};
 
 /// The check.
-pub const CHECK: Check = Check {
-    code: "amount-implausible",
-    severity: Severity::Warning,
-    on: true,
-    docs: include_str!("docs.md"),
-    find,
-};
+pub const CHECK: Check =
+    Check { code: "amount-implausible", severity: Severity::Warning, on: true, docs: include_str!("docs.md"), find };
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
@@ -61,9 +56,9 @@ fn finding(view: &View<'_>, batch: &Batch, index: usize, line: &Ingredient) -> O
     }
     let measure = recipe.measures.get(line.amount?)?;
     let meant = smaller_spoon(view, measure, share, rule);
-    let guess = meant.as_ref().map_or("Correct it, or say what becomes of the rest.".to_owned(), |(_, text)| {
-        format!("Is {text} meant?")
-    });
+    let guess = meant
+        .as_ref()
+        .map_or("Correct it, or say what becomes of the rest.".to_owned(), |(_, text)| format!("Is {text} meant?"));
     let message = format!(
         "{} of {} is {} % of the weight of {}; {}. {} {guess}",
         words::plain(recipe.at(measure.stated.span)),
@@ -86,6 +81,7 @@ fn rule_for(portion: &Portion, batch: &Batch) -> Option<(&'static Rule, f64)> {
     let mut known = rules.filter_map(|rule| {
         let whole = match rule.against {
             Against::Flour => batch.flour,
+            Against::Dough => batch.dough,
             Against::Everything => batch.everything,
         };
         Some((rule, whole?))
@@ -101,9 +97,11 @@ fn grams(portion: &Portion) -> f64 {
 fn excused(recipe: &Recipe, index: usize, rule: &Rule) -> bool {
     let uses = |step: usize| {
         let here = recipe.flow.mentions.iter().filter(move |mention| mention.step == step);
-        here.flat_map(|mention| &mention.targets).any(|target| matches!(target, Target::Ingredient(own, _) if *own == index))
+        here.flat_map(|mention| &mention.targets)
+            .any(|target| matches!(target, Target::Ingredient(own, _) if *own == index))
     };
-    let used: Vec<Span> = recipe.steps.iter().enumerate().filter(|(step, _)| uses(*step)).map(|(_, step)| step.span).collect();
+    let used: Vec<Span> =
+        recipe.steps.iter().enumerate().filter(|(step, _)| uses(*step)).map(|(_, step)| step.span).collect();
     let everywhere = recipe.steps.iter().map(|step| step.span);
     let steps: Vec<Span> = if used.is_empty() { everywhere.clone().collect() } else { used };
     let line = recipe.ingredients.get(index).map(|line| line.span);
@@ -116,7 +114,10 @@ fn excused(recipe: &Recipe, index: usize, rule: &Rule) -> bool {
         || steps.into_iter().chain(line).any(|span| has(span, rule.unless_beside))
 }
 
-/// The same number of a smaller spoon, where that would be no more than usual: the edit, and what it comes to.
+/// How much of what is too much may be guessed at.
+const WELL_INSIDE: f64 = 0.7;
+
+/// The same number of a smaller spoon, where that would be a usual amount: the edit, and what it comes to.
 fn smaller_spoon(view: &View<'_>, measure: &Measure, share: f64, rule: &Rule) -> Option<(Edit, String)> {
     let [term] = measure.stated.terms.as_slice() else { return None };
     let (amount, unit) = (term.amount()?, term.unit?);
@@ -137,7 +138,7 @@ fn smaller_spoon(view: &View<'_>, measure: &Measure, share: f64, rule: &Rule) ->
         _ => return None,
     };
     let fits = |smaller: &&Unit| {
-        size(**smaller).zip(size(own)).is_some_and(|(smaller, own)| share * smaller / own <= rule.usual)
+        size(**smaller).zip(size(own)).is_some_and(|(smaller, own)| share * smaller / own <= WELL_INSIDE * rule.most)
     };
     let meant = smaller.iter().find(fits)?;
     let written = view.recipe.at(unit);

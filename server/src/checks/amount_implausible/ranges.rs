@@ -3,8 +3,10 @@
 /// What an amount is held against.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Against {
-    /// Flours, meals, starches, cocoa and the like, in a dough or batter.
+    /// Flours, meals, starches, cocoa and the like, where something makes them rise.
     Flour,
+    /// The same, where it is the body of all that goes in, and no coating or dumpling.
+    Dough,
     /// Everything that goes in.
     Everything,
 }
@@ -13,7 +15,7 @@ impl Against {
     /// As a message calls it.
     pub fn words(self) -> &'static str {
         match self {
-            Against::Flour => "the flour",
+            Against::Flour | Against::Dough => "the flour",
             Against::Everything => "all that goes in",
         }
     }
@@ -26,8 +28,6 @@ pub(super) struct Rule {
     pub foods: &'static [&'static str],
     /// What it is held against.
     pub against: Against,
-    /// The share of that weight up to which recipes go.
-    pub usual: f64,
     /// The share beyond which nobody means it.
     pub most: f64,
     /// What recipes take, for the message.
@@ -56,13 +56,13 @@ const STAYS_OUTSIDE: &str = "water boil boiling pasta noodle blanch soak soaked 
                              marinade marinate stock ice bag preserve";
 
 /// Baths and what is strewn on top.
-const NOT_KNEADED_IN: &str = "bath dip dipped dipping boil boiling poach sprinkle sprinkling scatter topping finishing dredge";
+const NOT_KNEADED_IN: &str =
+    "bath dip dipped dipping boil boiling poach sprinkle sprinkling scatter topping finishing dredge";
 
 pub(super) const RULES: &[Rule] = &[
     Rule {
         foods: &["baking powder"],
         against: Against::Flour,
-        usual: 0.08,
         most: 0.105,
         takes: "cakes and quick breads take 3 to 6 %, biscuits up to 8",
         why: "So much rises fast, falls, and tastes bitter.",
@@ -74,7 +74,6 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         foods: &["baking soda"],
         against: Against::Flour,
-        usual: 0.025,
         most: 0.05,
         takes: "recipes take 0.5 to 1 %, with much acid 2",
         why: "So much tastes of soap and browns at once.",
@@ -86,7 +85,6 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         foods: &["active dry yeast", "instant yeast"],
         against: Against::Flour,
-        usual: 0.03,
         most: 0.05,
         takes: "doughs take 0.2 to 2 %",
         why: "So much rises too fast and tastes of yeast.",
@@ -98,7 +96,6 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         foods: &["fresh yeast"],
         against: Against::Flour,
-        usual: 0.08,
         most: 0.15,
         takes: "doughs take 1 to 6 %",
         why: "So much rises too fast and tastes of yeast.",
@@ -109,8 +106,7 @@ pub(super) const RULES: &[Rule] = &[
     },
     Rule {
         foods: SALTS,
-        against: Against::Flour,
-        usual: 0.03,
+        against: Against::Dough,
         most: 0.05,
         takes: "doughs take 1.5 to 2.5 %, batters less",
         why: "So much cannot be eaten, and it stops yeast.",
@@ -122,7 +118,6 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         foods: SALTS,
         against: Against::Everything,
-        usual: 0.015,
         most: 0.035,
         takes: "dishes are salted with 0.6 to 1.2 %",
         why: "So much cannot be eaten.",
@@ -134,7 +129,6 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         foods: &["gelatin"],
         against: Against::Everything,
-        usual: 0.02,
         most: 0.03,
         takes: "jellies that stand by themselves take about 1.5 %",
         why: "So much sets to rubber.",
@@ -146,7 +140,6 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         foods: &["ground cloves"],
         against: Against::Everything,
-        usual: 0.002_5,
         most: 0.005,
         takes: "food makers put in 0.24 % at the most",
         why: "So much numbs the tongue.",
@@ -158,7 +151,6 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         foods: &["mace", "nutmeg"],
         against: Against::Everything,
-        usual: 0.003,
         most: 0.006,
         takes: "bakers put in 0.15 % of mace at the most",
         why: "So much is bitter, and spoonfuls of nutmeg make ill.",
@@ -169,7 +161,8 @@ pub(super) const RULES: &[Rule] = &[
     },
 ];
 
-const SPICE_BLEND: &str = "spice masala powder mix blend rub seasoning curry paste tea chai mulled potpourri pomander cure brine";
+const SPICE_BLEND: &str =
+    "spice masala powder mix blend rub seasoning curry paste tea chai mulled potpourri pomander cure brine";
 
 #[cfg(test)]
 mod tests {
@@ -177,10 +170,12 @@ mod tests {
     use crate::larder::larder;
 
     #[test]
-    fn rules_name_foods_of_the_larder_and_leave_room_above_what_is_usual() {
+    fn rules_name_foods_of_the_larder() {
         for rule in RULES {
-            assert!(rule.foods.iter().all(|food| larder().food(food).is_some_and(|known| known.name == *food)), "{rule:?}");
-            assert!(rule.usual * 1.2 < rule.most, "{rule:?}");
+            assert!(
+                rule.foods.iter().all(|food| larder().food(food).is_some_and(|known| known.name == *food)),
+                "{rule:?}"
+            );
         }
     }
 }

@@ -33,7 +33,7 @@ fn brackets(recipe: &Recipe, mention: &Mention) -> Option<Span> {
         Share::Whole => mention.span,
         Share::Fraction(..) | Share::Amount(_) => recipe.with_share(mention),
         Share::Rest => with_article(recipe, recipe.with_share(mention)),
-        Share::RestAgain | Share::Some => return None,
+        Share::RestAgain | Share::Some | Share::AllBut(_) => return None,
     };
     let same = |span: Span| recipe.marked_meaning(mention.step, recipe.at(span)).as_slice() == [*target];
     // An amount is only told from words in the manuscript itself.
@@ -44,9 +44,10 @@ fn brackets(recipe: &Recipe, mention: &Mention) -> Option<Span> {
 /// Whether a share comes out even. Prose is read with indulgence: in brackets what it takes too much, or leaves, would be said.
 fn balances(recipe: &Recipe, mention: &Mention, target: Target) -> bool {
     let Some(balance) = recipe.flow.balances.iter().find(|balance| balance.target == target) else { return true };
-    let own = balance.claims.iter().position(|claim| {
-        recipe.flow.mentions.get(claim.mention).is_some_and(|other| std::ptr::eq(other, mention))
-    });
+    let own = balance
+        .claims
+        .iter()
+        .position(|claim| recipe.flow.mentions.get(claim.mention).is_some_and(|other| std::ptr::eq(other, mention)));
     let earlier = own.and_then(|own| balance.claims.get(..own)).unwrap_or_default();
     let shared: f64 = earlier.iter().filter_map(shares::fraction).map(|(least, _)| least).sum();
     let gone = shared >= 1.0 - NEARLY || earlier.iter().any(|claim| matches!(claim.taken, Taken::Whole | Taken::Rest));

@@ -170,7 +170,7 @@ fn count(recipe: &Recipe, house: &House, listed: &Ingredient) -> Option<One> {
     // Behind the name only where nothing of it follows: not within `basil leaves`.
     let free = behind.trim_start().is_empty() || behind.trim_start().starts_with([',', ';']);
     let edits = vec![Edit::insert(name.span.end, format!(" ({text})"))];
-    free.then(|| One { change: Change::WeighCounted, place: listed.span, text, edits, only_here: false })
+    free.then_some(One { change: Change::WeighCounted, place: listed.span, text, edits, only_here: false })
 }
 
 /// Sizes that the larder knows foods by, the longest first.

@@ -145,8 +145,7 @@ fn steps_are_weighed_with_their_line() {
 /// With a cursor, what it touches; with a selection, every line of it; and throughout the recipe only where that is more.
 #[test]
 fn what_is_offered_goes_by_the_place() {
-    let text =
-        manuscript("1 cup flour (2 tbsp for dusting)", "Toss the flour with 1 tbsp of the water and bake at 350°F.");
+    let text = manuscript("1 cup flour (2 tbsp for dusting)", "Toss the flour with the water and bake at 350°F.");
     let titles = |from: &str, to: &str| -> Vec<String> {
         let start = text.find(from).expect("a place");
         let end = text.find(to).expect("a place");
@@ -155,7 +154,7 @@ fn what_is_offered_goes_by_the_place() {
     let offered = titles("350", "350");
     assert_eq!(offered.first().map(String::as_str), Some("Add the metric measure: 175°C"));
     assert!(offered.contains(&"Add metric measures throughout the recipe".to_owned()), "{offered:#?}");
-    assert!(offered.contains(&"Put flour in brackets".to_owned()), "{offered:#?}");
+    assert!(offered.contains(&"Put the mentions in this step in brackets".to_owned()), "{offered:#?}");
     let offered = titles("Table Talk", "Table Talk");
     assert!(offered.iter().all(|title| !title.contains("this")), "only the whole recipe: {offered:#?}");
     assert!(!offered.is_empty());
@@ -165,8 +164,7 @@ fn what_is_offered_goes_by_the_place() {
 
 fn samples() -> Vec<(PathBuf, String)> {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../samples");
-    let folder = std::env::var("DEVSET").map(PathBuf::from).unwrap_or(folder);
-    let mut paths: Vec<PathBuf> = [folder.clone(), folder.clone()]
+    let mut paths: Vec<PathBuf> = [folder.clone(), folder.join("mistakes")]
         .iter()
         .flat_map(|folder| fs::read_dir(folder).expect("the samples can be read"))
         .map(|entry| entry.expect("an entry").path())
@@ -289,7 +287,7 @@ fn again(after: &Manuscript, start: usize, action: &Action, edits: &[Edit], chan
 }
 
 /// Of each kind of change at a single place, one in so many is tried: each costs a manuscript read anew.
-const ONE_IN: usize = 2;
+const ONE_IN: usize = 8;
 
 /// Every action that is offered anywhere in a recipe, once.
 fn everywhere(recipe: &Recipe, house: &House) -> Vec<Action> {

@@ -3,7 +3,7 @@
 use super::{
     Check, Finding, Fix, Severity, View,
     finding::Certainty,
-    support::{bracket::Place, oven, sentences, steps, words},
+    support::{bracket::Place, oven, sentences, steps, waits, words},
 };
 use crate::{
     larder::words::fold,
@@ -12,7 +12,7 @@ use crate::{
         clock::{OvenEvent, OvenTurn, names_another},
         measures::{Measure, Place as Stands},
     },
-    text::Span,
+    text::{Edit, Span},
 };
 
 /// The check.
@@ -22,13 +22,12 @@ pub const CHECK: Check =
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     let events = &recipe.clock.oven;
-    let in_words = events.iter().any(|event| event.in_words);
-    if in_words || is_done_otherwise(recipe) {
-        return;
-    }
     let uses = events.iter().filter(|event| event.turn == OvenTurn::Used && !is_for_some(recipe, event));
     let mut uses = uses.filter(|event| (event.certain || event.heat.is_some()) && !is_elsewhere(recipe, event));
     let Some(first) = uses.next() else { return };
+    if events.iter().any(|event| event.in_words) || is_done_otherwise(recipe) {
+        return;
+    }
     let heated = events.iter().any(|event| event.turn == OvenTurn::Heated || event.preheated);
     let said = events.iter().any(|event| event.heat.is_some()) || is_said_beside(view);
     out.extend(match events.iter().find_map(|event| setting(view, event)) {
@@ -67,10 +66,9 @@ fn unsaid(view: &View<'_>, first: &OvenEvent, heated: bool) -> Finding {
 }
 
 /// The new step goes first, but not before hours in which something only rises or chills.
-fn place(view: &View<'_>, first: &OvenEvent, sentence: &str) -> Vec<crate::text::Edit> {
+fn place(view: &View<'_>, first: &OvenEvent, sentence: &str) -> Vec<Edit> {
     let recipe = view.recipe;
-    let waits =
-        recipe.clock.acts.iter().filter(|act| act.span.start < first.span.start && super::support::waits::is_long(act));
+    let waits = recipe.clock.acts.iter().filter(|act| act.span.start < first.span.start && waits::is_long(act));
     match waits.map(|act| act.step).next_back() {
         Some(step) if step + 1 < first.step => steps::insert(recipe, Place::After(step), sentence),
         Some(step) if step < first.step => steps::insert(recipe, Place::Before(first.step), sentence),
@@ -108,11 +106,10 @@ const DEVICES: &[&str] = &[
     "coal",
     "ember",
     "ash",
-    "pit",
     "clay",
     "fire",
     "tandoor",
-    "press",
+    "panini",
     "dutch",
     "hearth",
     "rotisserie",
@@ -136,8 +133,7 @@ const ELSEWHERE: &[&str] = &[
     "recipe",
     "according",
     "page",
-    "adding",
-    "extra",
+    "frozen",
 ];
 
 /// Whether the place of use says that it is baked in something else, or as is said elsewhere.

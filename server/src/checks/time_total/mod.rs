@@ -1,6 +1,10 @@
 //! `time-total`: the steps take longer than the line `Time:` says, or more of it is work than there is time.
 
-use uom::si::{f64::Time, time::minute};
+use uom::si::{
+    f64::Time,
+    ratio::ratio,
+    time::{day, minute},
+};
 
 use super::{
     Check, Finding, Fix, Severity, View,
@@ -88,7 +92,8 @@ fn longest_first(mut counted: Vec<(usize, Span, Time)>) -> Vec<(usize, Span, Tim
 }
 
 fn write(view: &View<'_>, at: Span, time: Time) -> Fix {
-    let rounded = Time::new::<minute>((time.get::<minute>() / 5.0).ceil() * 5.0);
+    let step = if time < Time::new::<day>(DAYS) { Time::new::<minute>(5.0) } else { Time::new::<day>(1.0) };
+    let rounded = step * (time / step).get::<ratio>().ceil();
     let hedge = view.recipe.measures.iter().find(|measure| measure.span == at).and_then(|measure| measure.hedge);
     let hedge = hedge.map_or(String::new(), |hedge| format!("{} ", view.recipe.at(hedge)));
     let text = format!("{hedge}{}", print(rounded));
@@ -99,7 +104,12 @@ fn later(one: Time, other: Time) -> Time {
     if one < other { other } else { one }
 }
 
+/// From so many days on, hours are of no interest.
+const DAYS: f64 = 2.0;
+
 fn print(time: Time) -> String {
-    let quantity = Quantity::Time(Interval::exactly(time));
+    let whole = Time::new::<day>(time.get::<day>().floor());
+    let shown = if time < Time::new::<day>(DAYS) { time } else { whole };
+    let quantity = Quantity::Time(Interval::exactly(shown));
     print_amounts(&kitchen_amounts(&quantity, System::Metric, &Measures::default()), &Style::default())
 }

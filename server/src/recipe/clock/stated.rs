@@ -2,7 +2,10 @@
 
 use uom::si::f64::Time;
 
-use super::durations;
+use super::{
+    durations,
+    words::{Words, words},
+};
 use crate::{
     larder::words::fold,
     measure::Interval,
@@ -73,42 +76,22 @@ fn parts(recipe: &Recipe, index: usize, value: Span) -> (Vec<Part>, bool) {
     let mut from = value.start;
     for end in bounds(recipe, value) {
         let span = Span::new(from, end);
-        let words = words(recipe.at(span));
+        let folded = folded(recipe.at(span));
         let mut inside = times.iter().filter(|(place, _)| span.contains(*place)).peekable();
-        open |= inside.peek().is_none() && words.iter().any(|word| WAITS.contains(&&**word));
-        out.extend(inside.map(|(place, time)| Part { span: *place, time: *time, words: words.clone() }));
+        open |= inside.peek().is_none() && folded.iter().any(|word| WAITS.contains(word.as_str()));
+        out.extend(inside.map(|(place, time)| Part { span: *place, time: *time, words: folded.clone() }));
         from = end;
     }
     (out, open)
 }
 
 /// What may be added without saying how long it takes.
-const WAITS: &[&str] = &[
-    "overnight",
-    "chilling",
-    "cooling",
-    "rising",
-    "proving",
-    "proofing",
-    "marinating",
-    "soaking",
-    "resting",
-    "standing",
-    "freezing",
-    "setting",
-    "refrigeration",
-    "steeping",
-    "infusing",
-    "drying",
-    "curing",
-    "time",
-    "wait",
-    "waiting",
-    "baking",
-    "extra",
-    "more",
-    "day",
-];
+static WAITS: Words = Words::new(|| {
+    words(
+        "overnight chilling cooling rising proving proofing marinating soaking resting standing freezing setting refrigeration \
+         steeping infusing drying curing time wait waiting baking extra more day",
+    )
+});
 
 /// Where the parts of the line end: at commas, semicolons, parentheses, "plus" and "and then".
 fn bounds(recipe: &Recipe, value: Span) -> Vec<usize> {
@@ -124,7 +107,7 @@ fn bounds(recipe: &Recipe, value: Span) -> Vec<usize> {
     out
 }
 
-fn words(text: &str) -> Vec<String> {
+fn folded(text: &str) -> Vec<String> {
     text.split(|c: char| !c.is_alphanumeric() && c != '-')
         .filter(|word| !word.is_empty())
         .map(|word| fold(word).replace('-', ""))

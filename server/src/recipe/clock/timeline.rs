@@ -89,7 +89,7 @@ impl Run {
             step = *of;
             begin(recipe, step, *span, new_step, &mut hands);
             while let Some(act) = acts.next_if(|act| span.contains(act.span)) {
-                let timed = !act.perhaps && act.kind != ActKind::Keep && !is_another_way(recipe, step) && counts(act);
+                let timed = !act.perhaps && act.kind != ActKind::Keep && !is_apart(recipe, step) && counts(act);
                 if let Some(time) = act.time().filter(|time| timed && !is_kept(act, time)) {
                     run.act(act, time, end, &mut hands);
                 }
@@ -138,12 +138,18 @@ fn later(one: Time, other: Time) -> Time {
     if one < other { other } else { one }
 }
 
-/// Whether a step is a second way to do the same: "By mixer: …" behind "By hand: …", "Or …".
-fn is_another_way(recipe: &Recipe, step: usize) -> bool {
-    let opens = |step: usize, word: &str| {
-        recipe.steps.get(step).and_then(|step| step.tokens.first()).is_some_and(|first| first.word(word))
-    };
-    opens(step, "or") || opens(step, "by") && step.checked_sub(1).is_some_and(|before| opens(before, "by"))
+/// Whether a step takes no time of its own: a second way to do the same ("By mixer: …" behind "By hand: …", "Or …"), or work of
+/// the day before.
+fn is_apart(recipe: &Recipe, step: usize) -> bool {
+    let tokens = |step: usize| recipe.steps.get(step).map_or(&[][..], |step| &step.tokens);
+    let opens = |step: usize, word: &str| tokens(step).first().is_some_and(|first| first.word(word));
+    let another_way =
+        opens(step, "or") || opens(step, "by") && step.checked_sub(1).is_some_and(|before| opens(before, "by"));
+    let opening = tokens(step).iter().take(5);
+    let day_before = opening.clone().any(|word| word.one_of(&["day", "night", "evening"]))
+        && opening.clone().any(|word| word.one_of(&["before", "ahead"]))
+        || opening.clone().any(|word| word.one_of(&["advance", "beforehand"]));
+    another_way || day_before
 }
 
 fn start(recipe: &Recipe, step: usize, sentence: Span, new_step: bool) -> Start {

@@ -162,25 +162,10 @@ fn names_a_food(token: &Token, next: Option<&Token>) -> bool {
     named && token.one_of(&["brown", "cool", "warm", "dry", "cream", "toast"])
 }
 
-/// "Reduce the heat", "reduce to a simmer", "cook's", "heat to low": what is changed is the fire.
+/// "Reduce the heat", "reduce to a simmer": what is changed is the fire.
 fn lowers(sentence: &Sentence<'_>, at: usize, kind: ActKind) -> bool {
-    kind == ActKind::Reduce
-        && sentence.has(
-            at + 1,
-            at + 7,
-            &[
-                "heat",
-                "oven",
-                "temperature",
-                "flame",
-                "fire",
-                "speed",
-                "simmer",
-                "low",
-                "medium",
-                "degree",
-                "burner",
-                "temp",
-            ],
-        )
+    kind == ActKind::Reduce && (at + 1..at + 7).any(|behind| sentence.among(behind, &FIRES))
 }
+
+static FIRES: Words =
+    Words::new(|| words("heat oven temperature temp flame fire speed simmer low medium degree burner"));

@@ -23,20 +23,29 @@ pub fn used(sentence: &Sentence<'_>, act: &Act) -> Option<OvenEvent> {
         _ if may_use(sentence, act) => OvenTurn::MayBeUsed,
         _ => return None,
     };
-    let around = oven.map_or((from, to), |oven| (oven.saturating_sub(6), oven + 6));
-    let stated = oven.is_some() || sentence.has(around.0, around.1, &["heat", "fire"]);
-    let hot = sentence.tokens.get(around.0..around.1.min(sentence.tokens.len())).unwrap_or_default();
+    let near = oven.map_or((from, to), |oven| (oven.saturating_sub(6), oven + 6));
+    let near = sentence.tokens.get(near.0..near.1.min(sentence.tokens.len())).unwrap_or_default();
     Some(OvenEvent {
-        in_words: stated && hot.iter().any(|token| is_among(token, &HEAT_WORDS)),
-        preheated: hot.iter().any(|token| is_among(token, &PREHEATED)),
+        in_words: is_hot_in_words(sentence, (from, to), oven),
+        preheated: near.iter().any(|token| is_among(token, &PREHEATED)),
         certain: match act.kind {
             ActKind::Bake => true,
-            ActKind::Keep | ActKind::Rest | ActKind::Cool => false,
+            ActKind::Keep | ActKind::Rest | ActKind::Cool | ActKind::Heat | ActKind::Melt | ActKind::Dry => false,
             ActKind::Roast if oven.is_none() => is_roasted_in_an_oven(sentence, act),
             _ => oven.is_some(),
         },
         ..event(sentence, turn, act.span.joined(end))
     })
+}
+
+/// Whether words say how hot the oven is: "a moderate oven", "an oven, not too hot", "over a gentle heat".
+fn is_hot_in_words(sentence: &Sentence<'_>, act: (usize, usize), oven: Option<usize>) -> bool {
+    let said = |from: usize, to: usize| (from..to).any(|at| sentence.among(at, &HEAT_WORDS));
+    let behind = |oven: usize| {
+        sentence.has(oven + 1, oven + 6, &["moderate", "moderately", "quick", "slow", "hot", "cool", "brisk"])
+    };
+    let of_a_fire = |at: usize| sentence.is(at, &["heat", "fire"]) && said(at.saturating_sub(2), at);
+    oven.is_some_and(|oven| said(oven.saturating_sub(5), oven) || behind(oven)) || (act.0..act.1).any(of_a_fire)
 }
 
 /// Whether something is roasted that needs an oven for it: not on a spit, over a flame or in a pan, and for some time.
@@ -67,7 +76,7 @@ fn may_use(sentence: &Sentence<'_>, act: &Act) -> bool {
         ActKind::Cook | ActKind::Heat | ActKind::Braise | ActKind::Stew | ActKind::Grill | ActKind::Dry => {
             long && !elsewhere()
         }
-        ActKind::Work => verb.is_some_and(|verb| is_among(verb, &MOVES)) && !act.times.is_empty() && !elsewhere(),
+        ActKind::Work => verb.is_some_and(|verb| is_among(verb, &MOVES)) && act.ends && !elsewhere(),
         _ => false,
     }
 }

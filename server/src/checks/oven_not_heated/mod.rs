@@ -9,7 +9,7 @@ use crate::{
     larder::words::fold,
     recipe::{
         Recipe, SectionKind,
-        clock::{OvenEvent, OvenTurn, names_another},
+        clock::{ActKind, OvenEvent, OvenTurn, names_another},
         measures::{Measure, Place as Stands},
     },
     text::{Edit, Span},
@@ -52,14 +52,16 @@ fn late(view: &View<'_>, first: &OvenEvent, heat: &Measure) -> Finding {
 
 /// Nothing says how hot the oven is.
 fn unsaid(view: &View<'_>, first: &OvenEvent, heated: bool) -> Finding {
+    let act = first.act.and_then(|act| view.recipe.clock.acts.get(act)).map(|act| act.kind);
+    let does = if act == Some(ActKind::Roast) { "roasts" } else { "bakes" };
     let step = words::sentence(&words::step(view.recipe, first.step));
     let message = if heated {
         format!(
-            "{step} bakes, and nothing says how hot the oven is. 25°C too much or too little spoils it: give the temperature."
+            "{step} {does}, and nothing says how hot the oven is. 25°C too much or too little spoils it: give the temperature."
         )
     } else {
         format!(
-            "{step} bakes in an oven that no step heats, and nothing says how hot. Give the temperature, and say when to heat it."
+            "{step} {does} in an oven that no step heats, and nothing says how hot. Give the temperature, and say when to heat it."
         )
     };
     Finding::new(CHECK.code, CHECK.severity, first.span, message).certainty(Certainty::Likely)

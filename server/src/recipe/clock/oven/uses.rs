@@ -30,6 +30,7 @@ pub fn used(sentence: &Sentence<'_>, act: &Act) -> Option<OvenEvent> {
         preheated: near.iter().any(|token| is_among(token, &PREHEATED)),
         certain: match act.kind {
             ActKind::Bake => true,
+            _ if is_kept_warm(sentence) => false,
             ActKind::Keep | ActKind::Rest | ActKind::Cool | ActKind::Heat | ActKind::Melt | ActKind::Dry => false,
             ActKind::Roast if oven.is_none() => is_roasted_in_an_oven(sentence, act),
             _ => oven.is_some(),
@@ -42,7 +43,7 @@ pub fn used(sentence: &Sentence<'_>, act: &Act) -> Option<OvenEvent> {
 fn is_hot_in_words(sentence: &Sentence<'_>, act: (usize, usize), oven: Option<usize>) -> bool {
     let said = |from: usize, to: usize| (from..to).any(|at| sentence.among(at, &HEAT_WORDS));
     let behind = |oven: usize| {
-        sentence.has(oven + 1, oven + 6, &["moderate", "moderately", "quick", "slow", "hot", "cool", "brisk"])
+        sentence.has(oven + 1, oven + 6, &["moderate", "moderately", "quick", "slow", "hot", "cool", "brisk", "low"])
     };
     let of_a_fire = |at: usize| sentence.is(at, &["heat", "fire"]) && said(at.saturating_sub(2), at);
     oven.is_some_and(|oven| said(oven.saturating_sub(5), oven) || behind(oven)) || (act.0..act.1).any(of_a_fire)
@@ -81,9 +82,14 @@ fn may_use(sentence: &Sentence<'_>, act: &Act) -> bool {
     }
 }
 
+/// "Keep them warm", "put a plate in the oven to keep them hot": no baking, and any warmth will do.
+fn is_kept_warm(sentence: &Sentence<'_>) -> bool {
+    sentence.says(&["keep"]) && sentence.says(&["warm", "hot"])
+}
+
 /// Whether a sentence speaks of the oven, or of what was baked, without an order to bake: `Once baked`, `while it bakes`.
 pub fn is_spoken_of(sentence: &Sentence<'_>) -> bool {
     let tool = |at: usize| sentence.among(at + 1, &BAKING_TOOLS);
-    let kept_warm = sentence.says(&["keep"]) && sentence.says(&["warm", "hot"]);
-    kept_warm || sentence.tokens.iter().enumerate().any(|(at, token)| is_among(token, &SPOKEN_OF) && !tool(at))
+    is_kept_warm(sentence)
+        || sentence.tokens.iter().enumerate().any(|(at, token)| is_among(token, &SPOKEN_OF) && !tool(at))
 }

@@ -18,120 +18,21 @@ pub const CHECK: Check =
 
 /// Kinds of food that a cook has to know how much of (common practice, no source). Oil, herbs, spices, salt, and vegetables that go
 /// in by the piece are often left to the cook.
-const NEEDED: &[&str] = &[
-    "flour",
-    "sugar",
-    "sweetener",
-    "syrup",
-    "starch",
-    "leavening",
-    "yeast",
-    "butter",
-    "milk",
-    "cream",
-    "yogurt",
-    "egg",
-    "meat",
-    "poultry",
-    "fish",
-    "rice",
-    "pasta",
-    "grain",
-    "stock",
-    "chocolate",
-    "cocoa",
-    "gelling agent",
-];
+const NEEDED: &str = "flour; sugar; sweetener; syrup; starch; leavening; yeast; butter; milk; cream; yogurt; \
+                      egg; meat; poultry; fish; rice; pasta; grain; stock; chocolate; cocoa; gelling agent";
 
 /// Foods of those kinds that are served with a dish, or dust it, as often as they go into it.
 const AT_WILL: &[&str] = &["herb", "spice", "cured meat", "decoration", "cooking spray", "salt", "wrapper"];
 
 /// Words of a line that say that the cook decides. Folded.
-const LOOSE: &[&str] = &[
-    "some",
-    "little",
-    "few",
-    "bit",
-    "enough",
-    "any",
-    "plenty",
-    "several",
-    "handful",
-    "pinch",
-    "dash",
-    "splash",
-    "drizzle",
-    "knob",
-    "sprinkle",
-    "sprinkling",
-    "taste",
-    "needed",
-    "desired",
-    "required",
-    "choice",
-    "like",
-    "for",
-    "to",
-    "or",
-    "optional",
-    "dusting",
-    "extra",
-    "more",
-    "leftover",
-    "if",
-    "serving",
-    "such",
-    "accompaniment",
-    "topping",
-    "a",
-    "an",
-    "one",
-    "half",
-    "dozen",
-];
+const LOOSE: &str = "some little few bit enough any plenty several handful pinch dash splash drizzle knob sprinkle \
+    sprinkling taste needed desired required choice like for to or optional dusting extra more leftover \
+    if serving such accompaniment topping a an one half dozen";
 
 /// Words of a step with which it leaves the amount to the cook, or finishes a dish. Folded.
-const AT_TABLE: &[&str] = &[
-    "serve",
-    "garnish",
-    "sprinkle",
-    "dust",
-    "top",
-    "drizzle",
-    "scatter",
-    "taste",
-    "brush",
-    "glaze",
-    "grease",
-    "dollop",
-    "some",
-    "little",
-    "enough",
-    "few",
-    "bit",
-    "until",
-    "desired",
-    "want",
-    "like",
-    "optionally",
-    "optional",
-    "roll",
-    "dip",
-    "coat",
-    "fry",
-    "frying",
-    "saute",
-    "sauteing",
-    "sweat",
-    "sweating",
-    "sear",
-    "searing",
-    "brown",
-    "browning",
-    "soften",
-    "baste",
-    "basting",
-];
+const AT_TABLE: &str = "serve garnish sprinkle dust top drizzle scatter taste brush glaze grease dollop some little enough \
+    few bit until desired want like optionally optional roll dip coat fry frying saute sauteing sweat \
+    sweating sear searing brown browning soften baste basting";
 
 /// So many lines of a list must have an amount, and so large a share of those that could, before it is one that gives amounts:
 /// an old typescript that leaves them out does so throughout.
@@ -162,7 +63,9 @@ fn is_bare(recipe: &Recipe, line: &Ingredient) -> bool {
     let tags = line.tags;
     let tagged = tags.optional || tags.serving || tags.pan || tags.taste || tags.more || tags.remark;
     let text = recipe.at(line.span);
-    let loose = text.split(|c: char| !c.is_alphabetic()).any(|word| LOOSE.contains(&&*word.to_lowercase()));
+    let loose = text
+        .split(|c: char| !c.is_alphabetic())
+        .any(|word| LOOSE.split(' ').any(|loose| loose.eq_ignore_ascii_case(word)));
     let numbers = text.contains(|c: char| c.is_numeric());
     !tagged && !loose && !numbers && line.measures.is_empty() && line.reference.is_none() && !line.alternatives
 }
@@ -170,7 +73,7 @@ fn is_bare(recipe: &Recipe, line: &Ingredient) -> bool {
 /// Whether the one food of a line is of a kind that needs an amount.
 fn is_needed(line: &Ingredient) -> bool {
     let food = weigh::name(line).filter(|name| name.part.is_none()).and_then(|name| name.food);
-    food.is_some_and(|food| NEEDED.iter().any(|kind| food.is(kind)) && !AT_WILL.iter().any(|kind| food.is(kind)))
+    food.is_some_and(|food| NEEDED.split("; ").any(|kind| food.is(kind)) && !AT_WILL.iter().any(|kind| food.is(kind)))
 }
 
 /// Whether some step puts it in, and none says how much or leaves it to the cook.
@@ -188,5 +91,6 @@ fn needs_amount(recipe: &Recipe, index: usize) -> bool {
 }
 
 fn at_will(recipe: &Recipe, mention: &Mention) -> bool {
-    mention.link == Link::Act || around::sentence_has(recipe, mention.span, AT_TABLE)
+    let words = around::words_in(recipe, around::sentence(recipe, mention.span));
+    mention.link == Link::Act || words.iter().any(|word| AT_TABLE.split(' ').any(|own| own == word))
 }

@@ -61,7 +61,8 @@ impl Walk<'_> {
             self.bowl = Bowl { batch: Batch { contents }, vessel: Some(vessel), ..Bowl::default() };
             return;
         }
-        let called = pour.words.iter().rev().find(|token| token.one_of(orders::MADE)).map(|token| token.fold.clone());
+        let called =
+            pour.words.iter().rev().find(|token| token.one_among(orders::MADE)).map(|token| token.fold.clone());
         match self.open.iter_mut().find(|filling| filling.vessel == vessel) {
             Some(filling) => filling.batch.contents.extend(batch.contents),
             None => {

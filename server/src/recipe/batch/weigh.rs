@@ -11,6 +11,7 @@ use crate::{
     recipe::{
         Ingredient, Name, Recipe,
         measures::{Measure, Stated},
+        portions::portion_of,
         weights,
     },
 };
@@ -24,26 +25,8 @@ const DRAINED: f64 = 0.55;
 
 /// What "plus more" is for where it is not much: grease for a pan, flour for a board; and what it comes to with the rest (common
 /// practice, no source).
-const FOR_A_LITTLE: &[&str] = &[
-    "pan",
-    "pans",
-    "tin",
-    "tins",
-    "dish",
-    "bowl",
-    "greasing",
-    "dusting",
-    "brushing",
-    "rolling",
-    "kneading",
-    "surface",
-    "board",
-    "work",
-    "sprinkling",
-    "serving",
-    "serve",
-    "garnish",
-];
+const FOR_A_LITTLE: &str = "pan pans tin tins dish bowl greasing dusting brushing rolling kneading surface board work sprinkling \
+    serving serve garnish";
 const A_LITTLE_MORE: f64 = 1.25;
 
 /// How much of one ingredient there is.
@@ -65,7 +48,7 @@ impl Stock {
 /// How much the line says there is of its food, or of a part of it.
 pub fn stock(recipe: &Recipe, measures: &Measures, index: usize, part: Option<&str>) -> Stock {
     let Some(line) = recipe.ingredient(index) else { return Stock::unknown() };
-    let weighed = weigh(recipe, measures, line, part);
+    let weighed = weigh(recipe, measures, index, part);
     let mut stock = weighed.unwrap_or_else(|| if is_seasoning(line) { seasoning() } else { Stock::unknown() });
     if line.tags.optional {
         stock.weight.least = Mass::default();
@@ -104,7 +87,8 @@ fn seasoning() -> Stock {
     Stock { weight: Interval::between(Mass::default(), Mass::new::<gram>(SEASONING_GRAMS)), volume: None }
 }
 
-fn weigh(recipe: &Recipe, measures: &Measures, line: &Ingredient, part: Option<&str>) -> Option<Stock> {
+fn weigh(recipe: &Recipe, measures: &Measures, ingredient: usize, part: Option<&str>) -> Option<Stock> {
+    let line = recipe.ingredient(ingredient)?;
     let name = name(line).filter(|_| line.reference.is_none());
     let index = line.amount?;
     let measure = recipe.measures.get(index)?;
@@ -124,7 +108,7 @@ fn weigh(recipe: &Recipe, measures: &Measures, line: &Ingredient, part: Option<&
     };
     let reckoned = |quantity: &Quantity| match quantity {
         Quantity::Volume(_) => quantity.weight(&weights::range_of(recipe, index)?),
-        Quantity::Count { count, unit } => counted(recipe, line, name?, count, *unit),
+        Quantity::Count { count, .. } => counted(recipe, ingredient, count, measures),
         _ => None,
     };
     let weight = settled(quantities.iter().filter_map(said).reduce(spanning), quantities.iter().find_map(reckoned));
@@ -184,29 +168,12 @@ fn opened(measure: &Measure, quantity: Quantity) -> Quantity {
     if measure.open { crate::recipe::measures::open(quantity) } else { quantity }
 }
 
-fn counted(
-    recipe: &Recipe,
-    line: &Ingredient,
-    name: &Name,
-    count: &Interval,
-    unit: Option<Unit>,
-) -> Option<Interval<Mass>> {
-    let food = match name.part {
-        Some(part) => recipe.larder.part_as_food(name.food?, part)?,
-        None => name.food?,
-    };
-    let one = match unit {
-        Some(unit) => food.each(unit.name())?,
-        None => sizes(recipe, line).find_map(|size| food.each(size)).or_else(|| food.each("one"))?,
-    };
-    Some(Interval::between(one.low, one.high).scaled(count))
-}
-
-/// The words of size that a line says: `2 large eggs`.
-fn sizes<'r>(recipe: &'r Recipe, line: &Ingredient) -> impl Iterator<Item = &'static str> + 'r {
-    const SIZES: &[&str] = &["extra-large", "jumbo", "large", "medium", "small"];
-    let text = recipe.at(line.span).to_lowercase();
-    SIZES.iter().copied().filter(move |size| text.contains(size))
+/// What so many of a food weigh, as the larder has it: `2 large eggs`, `3 garlic cloves`, `1 stick butter`.
+fn counted(recipe: &Recipe, line: usize, count: &Interval, measures: &Measures) -> Option<Interval<Mass>> {
+    let weight = portion_of(recipe, line, measures)?.weight;
+    // The larder weighs the middle of a range.
+    let range = count.map(|end| end / count.middle());
+    Some(Interval::between(weight.low, weight.high).scaled(&range))
 }
 
 fn part_weight(food: &Food, part: &str, count: &Interval) -> Option<Stock> {
@@ -218,7 +185,7 @@ fn part_weight(food: &Food, part: &str, count: &Interval) -> Option<Stock> {
 
 fn is_drained(recipe: &Recipe, line: &Ingredient, measure: &Measure) -> bool {
     let packed = !measure.each.is_empty() || matches!(measure.stated.unit(), Some(Unit::Can | Unit::Tin | Unit::Jar));
-    packed && has_word(recipe, line, &["drained", "rinsed"])
+    packed && has_word(recipe, line, "drained rinsed")
 }
 
 /// The share of what was weighed that is left when it has been peeled and trimmed; all of it where it was weighed cut.
@@ -234,8 +201,9 @@ fn edible(recipe: &Recipe, line: &Ingredient, name: Option<&Name>) -> f64 {
     food.edible.filter(|_| by_weight && !cut_before && !food.is("egg")).map_or(1.0, |edible| edible.share)
 }
 
-fn has_word(recipe: &Recipe, line: &Ingredient, words: &[&str]) -> bool {
-    recipe.at(line.span).split(|c: char| !c.is_alphabetic()).any(|word| words.contains(&&*word.to_lowercase()))
+fn has_word(recipe: &Recipe, line: &Ingredient, words: &str) -> bool {
+    let own = recipe.at(line.span).split(|c: char| !c.is_alphabetic());
+    own.into_iter().any(|own| words.split(' ').any(|word| word.eq_ignore_ascii_case(own)))
 }
 
 /// The weight that is stated; with what another statement comes to, where the two are far apart and nobody knows which is meant.

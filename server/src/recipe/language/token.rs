@@ -62,6 +62,11 @@ impl Token {
     pub fn one_of(&self, words: &[&str]) -> bool {
         self.kind == TokenKind::Word && words.contains(&&*self.fold)
     }
+
+    /// Whether this is one of the words (folded) of a list that blanks part.
+    pub fn one_among(&self, words: &str) -> bool {
+        self.kind == TokenKind::Word && words.split(' ').any(|word| word == &*self.fold)
+    }
 }
 
 /// Something that the parser has already understood, and that counts as one token.

@@ -45,35 +45,16 @@ pub fn divisions(recipe: &Recipe, measures: &Measures, step: &Step, index: usize
             verb.and_then(|verb| (verb..own.len()).find(|at| own.get(*at).is_some_and(|token| token.word("into"))));
         let Some(into) = into else { continue };
         let (object, pieces) = own.split_at(into);
-        let whole = !object.iter().any(|token| token.one_of(PARTS) || token.word("each"))
-            && !pieces.iter().any(|token| token.one_of(PARTS));
+        let whole = !object.iter().any(|token| token.one_among(PARTS) || token.word("each"))
+            && !pieces.iter().any(|token| token.one_among(PARTS));
         out.extend(first(recipe, measures, own, into + 1, place).map(|found| Portions { whole, ..found }));
     }
     out
 }
 
 /// Words that tell that only a part is divided, or several things are, each into so many. Folded.
-const PARTS: &[&str] = &[
-    "every",
-    "half",
-    "quarter",
-    "remaining",
-    "rest",
-    "remainder",
-    "other",
-    "some",
-    "again",
-    "repeat",
-    "both",
-    "batch",
-    "leftover",
-    "second",
-    "another",
-    "first",
-    "or",
-    "if",
-    "one",
-];
+const PARTS: &str = "every half quarter remaining rest remainder other some again repeat both batch leftover second \
+    another first or if one";
 
 /// The first count of a value, if it has one.
 pub fn first_count(recipe: &Recipe, place: Place) -> Option<Interval> {

@@ -1,6 +1,8 @@
 //! What each word of a recipe is, for colours: the grammar says where labels, numbers and remarks stand, the model which words are
 //! an ingredient, a result or a tool.
 
+use std::collections::HashSet;
+
 use super::{
     things::{Role, Thing, place, stated},
     tools,
@@ -8,6 +10,7 @@ use super::{
 use crate::{
     recipe::{
         Recipe,
+        flow::Taken,
         mentions::{Link, Target},
     },
     syntax::{Kind, Node, Tree},
@@ -89,6 +92,9 @@ fn names(recipe: &Recipe, out: &mut Vec<Token>) {
     for (span, _) in tools::mentions(recipe) {
         push(span, TokenKind::Equipment, Role::Taken);
     }
+    let claims = recipe.flow.balances.iter().flat_map(|balance| &balance.claims);
+    let taking: HashSet<usize> =
+        claims.filter(|claim| claim.taken != Taken::Nothing).map(|claim| claim.mention).collect();
     for (index, mention) in recipe.flow.mentions.iter().enumerate().filter(|(_, mention)| mention.link < Link::Act) {
         let kind = match mention.targets.first() {
             Some(Target::Ingredient(..)) => TokenKind::Ingredient,
@@ -96,11 +102,7 @@ fn names(recipe: &Recipe, out: &mut Vec<Token>) {
             Some(Target::Group(_)) => TokenKind::Group,
             None => continue,
         };
-        let takes = recipe.flow.balances.iter().any(|balance| {
-            let own = balance.claims.iter().find(|claim| claim.mention == index);
-            own.is_some_and(|claim| claim.taken != crate::recipe::flow::Taken::Nothing)
-        });
-        push(place(recipe, mention), kind, if takes { Role::Taken } else { Role::Named });
+        push(place(recipe, mention), kind, if taking.contains(&index) { Role::Taken } else { Role::Named });
     }
 }
 

@@ -18,7 +18,7 @@ pub struct Placed<'r> {
 impl<'r> Placed<'r> {
     /// Speaks of `recipe`, which begins at the offset `start` of `document`.
     pub fn new(document: &Opened, start: usize, recipe: &'r Recipe, editor: &Editor) -> Self {
-        let first_line = document.text().position(start, editor.encoding).line;
+        let first_line = first_line(document, start);
         Placed { lines: LineIndex::new(&recipe.text), first_line, encoding: editor.encoding }
     }
 
@@ -32,4 +32,9 @@ impl<'r> Placed<'r> {
         let position = self.lines.position(offset, self.encoding);
         Position::new(self.first_line.saturating_add(position.line), position.column)
     }
+}
+
+/// The line that begins at the offset `start`.
+pub fn first_line(document: &Opened, start: usize) -> u32 {
+    u32::try_from(document.text().line_of(start)).unwrap_or(u32::MAX)
 }

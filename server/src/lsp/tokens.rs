@@ -12,11 +12,13 @@ use tower_lsp::lsp_types::{
 };
 
 use super::capabilities::Editor;
+use super::convert::Converter;
 use super::documents::Opened;
+use super::placed::first_line;
 use crate::assist::{self, Role, TokenKind};
 use crate::recipe::Recipe;
 use crate::syntax::Tree;
-use crate::text::{Encoding, LineIndex};
+use crate::text::{Encoding, LineIndex, Span};
 
 /// How many numbers the protocol writes for a token.
 const NUMBERS: usize = 5;
@@ -115,7 +117,8 @@ pub fn delta(document: &Opened, editor: &Editor, previous: &str) -> Option<Seman
 pub fn range(document: &Opened, editor: &Editor, range: Range) -> Option<SemanticTokensRangeResult> {
     let mut data = Vec::new();
     let mut last = (0, 0);
-    for (first_line, coloured) in recipes(document, editor)? {
+    let within = Converter::new(document, editor).span(range);
+    for (first_line, coloured) in recipes(document, editor, within)? {
         let (mut line, mut column) = (first_line, 0);
         if first_line > range.end.line || first_line + coloured.last_line < range.start.line {
             continue;
@@ -136,7 +139,7 @@ pub fn range(document: &Opened, editor: &Editor, range: Range) -> Option<Semanti
 fn all(document: &Opened, editor: &Editor) -> Option<Vec<SemanticToken>> {
     let mut data: Vec<SemanticToken> = Vec::new();
     let mut last_line = 0;
-    for (first_line, coloured) in recipes(document, editor)? {
+    for (first_line, coloured) in recipes(document, editor, Span::new(0, document.text().len()))? {
         let Some((first, others)) = coloured.tokens.split_first() else { continue };
         data.push(SemanticToken { delta_line: first_line + first.delta_line - last_line, ..*first });
         data.extend_from_slice(others);
@@ -145,19 +148,20 @@ fn all(document: &Opened, editor: &Editor) -> Option<Vec<SemanticToken>> {
     Some(data)
 }
 
-/// The tokens of every recipe with the line at which it begins. Only those of recipes that have changed are worked out.
-fn recipes(document: &Opened, editor: &Editor) -> Option<Vec<(u32, Arc<Coloured>)>> {
-    let manuscript = document.manuscript()?;
+/// The tokens of the recipes that a stretch of the document reaches into, each with the line at which it begins. Only those that
+/// have not been worked out before are.
+fn recipes(document: &Opened, editor: &Editor, within: Span) -> Option<Vec<(u32, Arc<Coloured>)>> {
     let mut colours = document.colours();
-    let mut known = std::mem::take(&mut colours.by_recipe);
-    let mut out = Vec::new();
-    for (start, recipe, tree) in manuscript.pieces() {
-        let key = Arc::as_ptr(recipe) as usize;
-        let kept = known.remove(&key).unwrap_or_else(|| (recipe.clone(), coloured(recipe, tree, editor.encoding)));
-        out.push((document.text().position(start, editor.encoding).line, kept.1.clone()));
-        colours.by_recipe.insert(key, kept);
-    }
-    Some(out)
+    // What nobody else holds is no longer in the manuscript.
+    colours.by_recipe.retain(|_, (recipe, _)| Arc::strong_count(recipe) > 1);
+    let pieces = document.manuscript()?.pieces().take_while(|(start, ..)| *start <= within.end);
+    let pieces = pieces.filter(|(start, recipe, _)| start + recipe.text.len() >= within.start);
+    let seen = pieces.map(|(start, recipe, tree)| {
+        let fresh = || (recipe.clone(), coloured(recipe, tree, editor.encoding));
+        let (_, kept) = colours.by_recipe.entry(Arc::as_ptr(recipe) as usize).or_insert_with(fresh);
+        (first_line(document, start), kept.clone())
+    });
+    Some(seen.collect())
 }
 
 fn coloured(recipe: &Recipe, tree: Option<&Tree>, encoding: Encoding) -> Arc<Coloured> {

@@ -253,7 +253,7 @@ fn a_pan_is_found_in_the_tables_by_its_sides() {
     for (mold, in_inches, in_centimetres, least, most) in table {
         for sides in [inches(in_inches), centimetres(in_centimetres)] {
             let found = capacity(mold, &sides).unwrap_or_else(|| panic!("{mold:?} {sides:?}"));
-            assert!(found.published && found.depth.is_none(), "{mold:?} {sides:?}");
+            assert_eq!(found.depth, None, "{mold:?} {sides:?}");
             assert_eq!(found.cups, Interval::between(least, most), "{mold:?} {sides:?}");
             let pan = Pan::from_dimensions(&sides, mold == Mold::Square).expect("a pan");
             let upright = pan.volume(Length::new::<inch>(2.0)).get::<milliliter>() / Cup::UsCustomary.millilitres();
@@ -262,9 +262,13 @@ fn a_pan_is_found_in_the_tables_by_its_sides() {
     }
     let shallow = capacity(Mold::Round, &inches(&[9.0])).expect("the usual one");
     assert_eq!((shallow.cups, shallow.depth), (Interval::exactly(8.0), Some(Length::new::<inch>(2.0))));
-    let own = capacity(Mold::Rectangular, &inches(&[10.0, 14.0, 3.0])).expect("reckoned");
-    assert!(!own.published && own.cups.contains(28.0) && own.cups.most.is_some_and(|most| most < 30.0), "{own:?}");
-    for (mold, sides) in [(Mold::Round, &[9.0, 9.0, 9.0][..]), (Mold::Loaf, &[9.0]), (Mold::Tube, &[6.0, 3.0])] {
+    let unknown = [
+        (Mold::Round, &[9.0, 9.0, 9.0][..]),
+        (Mold::Loaf, &[9.0]),
+        (Mold::Tube, &[6.0, 3.0]),
+        (Mold::Rectangular, &[10.0, 14.0, 3.0]),
+    ];
+    for (mold, sides) in unknown {
         assert_eq!(capacity(mold, &inches(sides)), None, "{mold:?} {sides:?}");
     }
 }

@@ -1,12 +1,8 @@
 //! What baking pans hold.
 
-use uom::si::{
-    f64::Length,
-    length::{centimeter, inch},
-    volume::milliliter,
-};
+use uom::si::{f64::Length, length::inch};
 
-use super::{Interval, Measures, Pan, Quantity, Unit};
+use super::{Cup, Interval};
 
 /// Kinds of pans whose capacities are published.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -40,8 +36,6 @@ pub struct Capacity {
     pub cups: Interval,
     /// How deep it was taken to be, where its depth was not said.
     pub depth: Option<Length>,
-    /// Whether it is published; else it is reckoned from the sides, and sloping sides take up to a tenth off.
-    pub published: bool,
 }
 
 /// A pan of the trade in inches, the longer side first (0 for the second side of a round one), its depth, and its cups.
@@ -95,8 +89,8 @@ const SIDE: f64 = 0.26;
 /// Inches by which a depth may: 5 cm are 1.97 in, 8 cm are 3.15 in.
 const DEPTH: f64 = 0.2;
 
-/// What a pan of these measurements holds: one side or two, and the depth, in any order but the depth last. Published where a
-/// table has such a pan; else reckoned from its sides where its depth is said; else nothing.
+/// What a pan of these measurements holds: one side or two, and the depth last where it is said. Nothing where no table has such a
+/// pan.
 pub fn capacity(mold: Mold, sides: &[Length]) -> Option<Capacity> {
     let (plan, depth) = split(mold, sides)?;
     let near = |one: f64, other: f64, by: f64| (one - other).abs() <= by;
@@ -107,17 +101,9 @@ pub fn capacity(mold: Mold, sides: &[Length]) -> Option<Capacity> {
             && near(*wide, plan.1, SIDE)
             && depth.is_none_or(|depth| near(*deep, depth, DEPTH))
     };
-    if let Some(Row(_, _, deep, (least, most))) = PANS.iter().find(fits) {
-        let taken = depth.is_none().then(|| Length::new::<inch>(*deep));
-        return Some(Capacity { cups: Interval::between(*least, *most), depth: taken, published: true });
-    }
-    let pan = Pan::from_dimensions(sides, mold == Mold::Square)?;
-    let upright = pan.volume(pan.depth?).get::<milliliter>();
-    let hollow = matches!(mold, Mold::Tube | Mold::FlutedTube);
-    let cups = Quantity::millilitres(Interval::between(0.9 * upright, upright))
-        .number_of(Unit::Cup, &Measures::default())
-        .filter(|_| !hollow)?;
-    Some(Capacity { cups, depth: None, published: false })
+    let Row(_, _, deep, (least, most)) = PANS.iter().find(fits)?;
+    let taken = depth.is_none().then(|| Length::new::<inch>(*deep));
+    Some(Capacity { cups: Interval::between(*least, *most), depth: taken })
 }
 
 /// The plan, the longer side first, and the depth, in inches. A round pan has one side.
@@ -136,13 +122,8 @@ fn split(mold: Mold, sides: &[Length]) -> Option<((f64, f64), Option<f64>)> {
 }
 
 impl Capacity {
-    /// In litres.
-    pub fn litres(&self) -> Interval {
-        self.cups.times(super::Cup::UsCustomary.millilitres() / 1_000.0)
-    }
-
-    /// The depth that was taken, in centimetres.
-    pub fn depth_in_centimetres(&self) -> Option<f64> {
-        self.depth.map(|depth| depth.get::<centimeter>())
+    /// In millilitres.
+    pub fn millilitres(&self) -> Interval {
+        self.cups.times(Cup::UsCustomary.millilitres())
     }
 }

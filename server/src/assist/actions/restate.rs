@@ -4,20 +4,15 @@ use uom::si::volume::milliliter;
 
 use super::{Change, One};
 use crate::{
-    assist::hover::in_other_system,
     book::House,
-    checks::support::{around, heat},
-    larder::Food,
-    measure::{
-        Amount, Comparison, Hedge, Quantity, Style, System, Unit, UnitKind, Verdict, compare, kitchen_amounts,
-        print_amounts,
-    },
+    checks::support::{around, heat, liquids::is_liquid, restating},
+    measure::{Amount, Comparison, Hedge, Quantity, System, Unit, UnitKind, Verdict, compare},
     recipe::{
         Recipe,
         measures::{Measure, Place, Stated},
         weights,
     },
-    text::{Edit, Span},
+    text::Span,
 };
 
 /// From this many millilitres on a metric kitchen wants more than a spoon: a tablespoon (common practice, no source).
@@ -34,7 +29,7 @@ pub fn all(recipe: &Recipe, house: &House) -> Vec<One> {
         }
         let one = match measure.each.as_slice() {
             [] => one(recipe, house, index, measure, &measure.stated),
-            [pack] => of_pack(recipe, house, index, measure, pack),
+            [pack] => one(recipe, house, index, measure, pack),
             _ => None,
         };
         out.extend(one);
@@ -44,38 +39,26 @@ pub fn all(recipe: &Recipe, house: &House) -> Vec<One> {
 
 fn one(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: &Stated) -> Option<One> {
     let system = stated.unit()?.system()?;
+    let pack = !std::ptr::eq(stated, &measure.stated);
     if is_loosened(recipe, measure, stated) || stands_in_chain(recipe, stated) || has_figures_behind(recipe, stated) {
         return None;
     }
-    let text = other(recipe, house, index, measure, stated)?;
-    let inserted = if in_parentheses(recipe, stated) { format!(" / {text}") } else { format!(" ({text})") };
-    let edits = vec![Edit::insert(as_written(recipe, stated).end, inserted)];
+    let other = opposite(system);
+    if !(stated.sides || agrees_in(recipe, house, index, stated, other)) || !is_known(recipe, index, measure, pack) {
+        return None;
+    }
+    let text = restating::text_in(recipe, house, index, stated, other)?;
+    let edits = vec![restating::beside(recipe, measure, stated, &text)];
     let change = if system == System::Customary { Change::AddMetric } else { Change::AddCustomary };
     Some(One { change, place: measure.span, text, edits, only_here: is_spooned(house, stated) })
 }
 
 /// Whether a parenthesis with figures stands right behind: however it is read, a reader takes it for the same amount.
 fn has_figures_behind(recipe: &Recipe, stated: &Stated) -> bool {
-    let behind = recipe.text.get(as_written(recipe, stated).end..).unwrap_or_default().trim_start();
+    let end = restating::as_written(recipe, stated).end;
+    let behind = recipe.text.get(end..).unwrap_or_default().trim_start();
     let inside = behind.strip_prefix('(').and_then(|behind| behind.split(')').next());
     inside.is_some_and(|inside| inside.contains(|c: char| c.is_ascii_digit()))
-}
-
-/// `2 (14-oz) cans`: the size of one is restated inside its parentheses.
-fn of_pack(recipe: &Recipe, house: &House, index: usize, measure: &Measure, pack: &Stated) -> Option<One> {
-    let system = pack.unit()?.system()?;
-    let amounts = pack.amounts()?;
-    let other = kitchen_amounts(&Amount::total(&amounts, &house.measures)?, opposite(system), &house.measures);
-    let weighed = matches!(pack.kind(), Some(UnitKind::Volume | UnitKind::Weight));
-    if other.is_empty() || !weighed || !agrees(recipe, house, index, &amounts, &other) {
-        return None;
-    }
-    let text = print_amounts(&other, &Style::default());
-    let inside = recipe.text.get(pack.span.end..)?.trim_start().starts_with([')', ']']);
-    let inserted = if inside { format!(" / {text}") } else { format!(" ({text})") };
-    let edits = vec![Edit::insert(pack.span.end, inserted)];
-    let change = if system == System::Customary { Change::AddMetric } else { Change::AddCustomary };
-    Some(One { change, place: measure.span, text, edits, only_here: false })
 }
 
 fn opposite(system: System) -> System {
@@ -85,75 +68,43 @@ fn opposite(system: System) -> System {
     }
 }
 
-/// What to write beside a stated amount. Nothing where that is not known, or would not agree with it.
-fn other(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: &Stated) -> Option<String> {
-    match stated.kind()? {
-        UnitKind::Length if stated.sides => in_other_system(stated),
-        UnitKind::Length => converted(recipe, house, index, stated),
-        UnitKind::Temperature => degrees(recipe, house, index, measure, stated),
-        UnitKind::Volume | UnitKind::Weight => amount(recipe, house, index, measure, stated),
-        UnitKind::Time | UnitKind::Count | UnitKind::Loose => None,
-    }
+/// Whether it is rounded to something that still agrees with it: not a millimetre in eighths of an inch.
+fn agrees_in(recipe: &Recipe, house: &House, index: usize, stated: &Stated, system: System) -> bool {
+    let amounts = restating::amounts_in(recipe, house, index, stated, system);
+    let written = stated.amounts().filter(|_| !amounts.is_empty());
+    written.is_some_and(|written| agrees(recipe, house, index, &written, &amounts))
 }
 
-fn degrees(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: &Stated) -> Option<String> {
-    let scaled = matches!(stated.unit()?, Unit::DegreeFahrenheit | Unit::DegreeCelsius);
-    let absolute = scaled && !heat::is_difference(recipe, measure.span);
-    absolute.then(|| converted(recipe, house, index, stated)).flatten()
-}
-
-/// In the other system, rounded; nothing where the rounding would mislead: a millimetre in eighths of an inch.
-fn converted(recipe: &Recipe, house: &House, index: usize, stated: &Stated) -> Option<String> {
-    let system = opposite(stated.unit()?.system()?);
-    let amounts = kitchen_amounts(&stated.quantity(&house.measures)?, system, &house.measures);
-    let agrees = !amounts.is_empty() && agrees(recipe, house, index, &stated.amounts()?, &amounts);
-    agrees.then(|| print_amounts(&amounts, &Style::default()))
-}
-
-/// Volumes of liquids as volumes, those of other foods as weights; weights as weights, small ones in spoons.
-fn amount(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: &Stated) -> Option<String> {
-    let system = opposite(stated.unit()?.system()?);
-    let quantity = stated.quantity(&house.measures)?;
-    let density = weights::range_of(recipe, index).and(weights::density_of(recipe, index));
-    let liquid = measured_by_volume(recipe, index, measure);
-    let by_weight = || match (&quantity, density) {
-        (Quantity::Volume(volume), Some(density)) => {
-            Some(Quantity::Weight(volume.map(|volume| volume * density.typical)))
+/// Whether it is clear what is measured, and how that is measured elsewhere: volumes of what is poured, weights of what is
+/// scooped where the state of it is told; no time, no count, no difference of temperature, no sizes of packs but what they hold.
+fn is_known(recipe: &Recipe, index: usize, measure: &Measure, pack: bool) -> bool {
+    let stated = if pack { measure.each.first() } else { Some(&measure.stated) };
+    let Some(unit) = stated.and_then(Stated::unit) else { return false };
+    match unit.kind() {
+        UnitKind::Length => !pack,
+        UnitKind::Temperature => {
+            matches!(unit, Unit::DegreeFahrenheit | Unit::DegreeCelsius) && !heat::is_difference(recipe, measure.span)
         }
-        _ => None,
-    };
-    let other = match &quantity {
-        Quantity::Volume(_) if liquid => quantity,
-        Quantity::Volume(_) => by_weight()?,
-        Quantity::Weight(_) => quantity,
-        _ => return None,
-    };
-    let amounts = kitchen_amounts(&other, system, &house.measures);
-    let written = stated.amounts()?;
-    (!amounts.is_empty() && agrees(recipe, house, index, &written, &amounts))
-        .then(|| print_amounts(&amounts, &Style::default()))
+        UnitKind::Weight => true,
+        UnitKind::Volume => pack || is_poured(recipe, index, measure) || weights::range_of(recipe, index).is_some(),
+        UnitKind::Time | UnitKind::Count | UnitKind::Loose => false,
+    }
 }
 
 /// Whether a volume stays one in the other system: a liquid's, a pot's, what a recipe makes.
-fn measured_by_volume(recipe: &Recipe, index: usize, measure: &Measure) -> bool {
-    let is_liquid = |food: &Food| food.is("liquid");
+fn is_poured(recipe: &Recipe, index: usize, measure: &Measure) -> bool {
     match measure.place {
         Place::Header(_) | Place::Equipment(_) | Place::Result(_) => true,
         Place::Ingredient(_) => weights::food_of(recipe, index).is_some_and(is_liquid),
-        Place::Step(_) => match weights::food_of(recipe, index) {
-            Some(food) => is_liquid(food),
-            None => {
+        Place::Step(_) => weights::food_of(recipe, index).map_or_else(
+            || {
                 let behind = around::behind(recipe, measure.span.end, 4).join(" ");
                 recipe.larder.find(&behind).is_some_and(|found| found.certain && is_liquid(found.food))
-            }
-        },
+            },
+            is_liquid,
+        ),
         Place::Prose | Place::Test(_) => false,
     }
-}
-
-/// A stated amount without the blank behind the full stop of an abbreviation.
-pub fn as_written(recipe: &Recipe, stated: &Stated) -> Span {
-    Span::new(stated.span.start, stated.span.start + recipe.at(stated.span).trim_end().len())
 }
 
 /// Whether two statements agree as the house compares them: what the check of restatements would say.
@@ -193,12 +144,6 @@ fn stands_in_chain(recipe: &Recipe, stated: &Stated) -> bool {
     let before = recipe.text.get(..stated.span.start).unwrap_or_default();
     let behind = recipe.text.get(stated.span.end..).unwrap_or_default();
     before.trim_end().ends_with('/') || behind.trim_start().starts_with(['/', '('])
-}
-
-fn in_parentheses(recipe: &Recipe, stated: &Stated) -> bool {
-    let before = recipe.text.get(..stated.span.start).unwrap_or_default();
-    let line = before.rfind("\n\n").map_or(before, |at| before.get(at..).unwrap_or_default());
-    line.matches('(').count() > line.matches(')').count()
 }
 
 /// Whether every kitchen has a spoon for it, so that it need not be said twice.

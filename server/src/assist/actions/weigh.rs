@@ -8,11 +8,12 @@ use uom::si::{
 
 use super::{
     Change, One,
-    restate::{agrees, as_written, disagrees, is_loosened},
+    restate::{agrees, disagrees, is_loosened},
 };
 use crate::{
     book::House,
-    measure::{Amount, Interval, Quantity, Style, System, UnitKind, kitchen_amounts, print_amounts},
+    checks::support::restating,
+    measure::{Amount, Interval, Quantity, System, UnitKind, kitchen_amounts, print_amounts},
     recipe::{
         Ingredient, Recipe,
         flow::NEARLY,
@@ -75,8 +76,8 @@ fn from_larder(
     if wide || !agrees(recipe, house, index, &written, &amounts) {
         return None;
     }
-    let text = print_amounts(&amounts, &Style::default());
-    Some((text.clone(), Edit::replace(as_written(recipe, &measure.stated), text), density))
+    let text = print_amounts(&amounts, &house.style());
+    Some((text.clone(), Edit::replace(restating::as_written(recipe, &measure.stated), text), density))
 }
 
 /// By the weight that stands beside it already: that one comes to stand alone, unless the two disagree.
@@ -134,7 +135,10 @@ fn shares(
         let Some(Quantity::Weight(rounded)) = Amount::total(&amounts, &house.measures) else { return None };
         taken += share.least;
         weighed += rounded.least;
-        edits.push(Edit::replace(as_written(recipe, &measure.stated), print_amounts(&amounts, &Style::default())));
+        edits.push(Edit::replace(
+            restating::as_written(recipe, &measure.stated),
+            print_amounts(&amounts, &house.style()),
+        ));
     }
     let used_up = (taken.value / whole.least.value - 1.0).abs() < NEARLY;
     let still = (weighed.value / (whole.least * density).value - 1.0).abs() < NEARLY / 2.0;
@@ -162,10 +166,8 @@ fn count(recipe: &Recipe, house: &House, listed: &Ingredient) -> Option<One> {
         None => size.and_then(|size| food.each(size)).or_else(|| food.each("one").filter(|_| size.is_none()))?,
     };
     let grams = Quantity::Weight(count.map(|count| weight.typical * count));
-    let text = format!(
-        "about {}",
-        print_amounts(&kitchen_amounts(&grams, System::Metric, &house.measures), &Style::default())
-    );
+    let text =
+        format!("about {}", print_amounts(&kitchen_amounts(&grams, System::Metric, &house.measures), &house.style()));
     let behind = recipe.text.get(name.span.end..listed.span.end)?;
     // Behind the name only where nothing of it follows: not within `basil leaves`.
     let free = behind.trim_start().is_empty() || behind.trim_start().starts_with([',', ';']);

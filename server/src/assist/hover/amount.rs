@@ -7,8 +7,8 @@ use crate::{
     book::House,
     larder::{Density, Food},
     measure::{
-        Amount, Interval, Measures, Quantity, Style, System, Unit, UnitKind, equivalents, kitchen_amounts,
-        print_amounts, taken_as,
+        Amount, Interval, Measures, Quantity, System, Unit, UnitKind, equivalents, kitchen_amounts, print_amounts,
+        taken_as,
     },
     recipe::{
         Recipe,
@@ -70,22 +70,23 @@ impl<'r> Measured<'r> {
     }
 
     /// The answer and what it rests on, a paragraph each; none where there is nothing to convert.
-    pub fn answer(&self, house: &Measures) -> Vec<String> {
+    pub fn answer(&self, house: &House) -> Vec<String> {
         match &self.quantity {
-            Quantity::Count { count, unit } => self.counted(count, *unit),
-            Quantity::Loose { count, unit } => loose(count, *unit),
+            Quantity::Count { count, unit } => self.counted(house, count, *unit),
+            Quantity::Loose { count, unit } => loose(house, count, *unit),
             _ => self.converted(house),
         }
     }
 
-    fn converted(&self, house: &Measures) -> Vec<String> {
+    fn converted(&self, house: &House) -> Vec<String> {
         let density = self.density.zip(self.food);
-        let mut others = equivalents(&self.quantity, density.map(|(density, _)| density.typical), house);
+        let mut others = equivalents(&self.quantity, density.map(|(density, _)| density.typical), &house.measures);
         others.retain(|amounts| self.is_news(amounts));
         others.sort_by_key(|amounts| self.place(amounts));
-        let printed: Vec<String> = others.iter().map(|amounts| print_amounts(amounts, &Style::default())).collect();
+        let printed: Vec<String> = others.iter().map(|amounts| print_amounts(amounts, &house.style())).collect();
         let Some(first) = answer(&printed) else { return Vec::new() };
-        let rests = density.map(|(density, food)| figures::of_volume(food, &density, self.is_small(house), house));
+        let rests =
+            density.map(|(density, food)| figures::of_volume(food, &density, self.is_small(house), &house.measures));
         std::iter::once(first).chain(rests).collect()
     }
 
@@ -102,13 +103,13 @@ impl<'r> Measured<'r> {
     }
 
     /// Whether it is measured by the spoon.
-    fn is_small(&self, house: &Measures) -> bool {
+    fn is_small(&self, house: &House) -> bool {
         let volume = match self.quantity {
             Quantity::Weight(weight) => self.density.map(|density| weight.map(|weight| weight / density.typical)),
             Quantity::Volume(volume) => Some(volume),
             _ => None,
         };
-        let quarter_cup = 0.24 * house.cup.millilitres();
+        let quarter_cup = 0.24 * house.measures.cup.millilitres();
         volume.is_some_and(|volume| volume.least.get::<milliliter>() < quarter_cup)
     }
 
@@ -132,17 +133,17 @@ impl<'r> Measured<'r> {
     }
 
     /// Counted things by the weight of one.
-    fn counted(&self, count: &Interval, unit: Option<Unit>) -> Vec<String> {
+    fn counted(&self, house: &House, count: &Interval, unit: Option<Unit>) -> Vec<String> {
         let Some(food) = self.food else { return Vec::new() };
         let by: [&str; 2] = [unit.map_or(self.size, |unit| unit.name()), "one"];
         let found = by.iter().take(if unit.is_some() { 1 } else { 2 }).find_map(|by| Some((*by, food.each(by)?)));
         let Some((by, weight)) = found else { return Vec::new() };
         let total = Quantity::grams(count.times(weight.typical.get::<gram>()));
         let both = [System::Metric, System::Customary]
-            .map(|system| kitchen_amounts(&total, system, &Measures::default()))
+            .map(|system| kitchen_amounts(&total, system, &house.measures))
             .into_iter()
             .filter(|amounts| self.is_news(amounts));
-        let printed: Vec<String> = both.map(|amounts| print_amounts(&amounts, &Style::default())).collect();
+        let printed: Vec<String> = both.map(|amounts| print_amounts(&amounts, &house.style())).collect();
         answer(&printed).into_iter().chain([figures::of_one(food, &figures::one(by), &weight)]).collect()
     }
 }
@@ -171,12 +172,12 @@ fn size<'r>(recipe: &'r Recipe, measure: &Measure) -> &'r str {
 }
 
 /// Loose measures by what readers take them to be.
-fn loose(count: &Interval, unit: Unit) -> Vec<String> {
+fn loose(house: &House, count: &Interval, unit: Unit) -> Vec<String> {
     let Some(taken) = taken_as(unit) else { return Vec::new() };
     let millilitres = taken.volume.map(|volume| volume.get::<milliliter>()).scaled(count);
     let printed = [System::Customary, System::Metric].map(|system| {
-        let amounts = kitchen_amounts(&Quantity::millilitres(millilitres), system, &Measures::default());
-        print_amounts(&amounts, &Style::default())
+        let amounts = kitchen_amounts(&Quantity::millilitres(millilitres), system, &house.measures);
+        print_amounts(&amounts, &house.style())
     });
     let of = taken.of.map(|of| format!(" of {of}")).unwrap_or_default();
     vec![

@@ -7,7 +7,7 @@ use crate::{
     book::House,
     checks::support::{around, heat},
     measure::{
-        Amount, Interval, Measures, Quantity, Style, System, Unit, celsius, equivalents, fahrenheit, kitchen_amounts,
+        Amount, Interval, Measures, Quantity, System, Unit, celsius, equivalents, fahrenheit, kitchen_amounts,
         nearest_gas_mark, print_amounts, print_decimal, print_number,
     },
     recipe::{
@@ -70,13 +70,13 @@ pub fn answer_for(recipe: &Recipe, house: &House, measure: &Measure, stated: &St
         .filter(|amounts| amounts.iter().all(|amount| amount.unit != written))
         .filter(|amounts| place == Place::Oven || amounts.iter().all(|amount| amount.unit != Some(Unit::GasMark)))
         .map(|amounts| if place == Place::Sugar { to_the_degree(&quantity, &amounts) } else { amounts })
-        .map(|amounts| print_amounts(&amounts, &Style::default()))
+        .map(|amounts| print_amounts(&amounts, &house.style()))
         .collect();
     if written == Some(Unit::DegreeFahrenheit) || written == Some(Unit::Degree) {
         printed.sort_by_key(|text| text.contains("°F"));
     }
     let more = match place {
-        Place::Oven => fan(recipe, stated, &quantity),
+        Place::Oven => fan(recipe, house, stated, &quantity),
         Place::Sugar => stage(&degrees),
         Place::Inside => Some(INSIDE_CAUTION.to_owned()),
         Place::Elsewhere => None,
@@ -153,13 +153,13 @@ fn difference(stated: &Stated) -> Option<String> {
 }
 
 /// The same in a fan oven, or what a fan oven's setting is in another.
-fn fan(recipe: &Recipe, stated: &Stated, quantity: &Quantity) -> Option<String> {
+fn fan(recipe: &Recipe, house: &House, stated: &Stated, quantity: &Quantity) -> Option<String> {
     let Quantity::Temperature(heat) = quantity else { return None };
     let by = if heat::is_fan(recipe, stated) { -1.0 } else { 1.0 };
     let less_celsius = heat.map(|heat| celsius(heat.get::<degree_celsius>() - by * FAN_CELSIUS));
     let less_fahrenheit = heat.map(|heat| fahrenheit(heat.get::<degree_fahrenheit>() - by * FAN_FAHRENHEIT));
     let print = |heat, system| {
-        print_amounts(&kitchen_amounts(&Quantity::Temperature(heat), system, &Measures::default()), &Style::default())
+        print_amounts(&kitchen_amounts(&Quantity::Temperature(heat), system, &Measures::default()), &house.style())
     };
     let both = format!("{} or {}", print(less_fahrenheit, System::Customary), print(less_celsius, System::Metric));
     if by > 0.0 {

@@ -32,7 +32,7 @@ fn measures(recipe: &Recipe, house: &House, line: &Ingredient) -> Vec<String> {
     let Some((index, measure)) = measure else { return Vec::new() };
     let Some(mut measured) = Measured::whole(recipe, house, index) else { return Vec::new() };
     measured.written.extend(measure.restated.iter().filter_map(|stated| stated.unit()));
-    mention::below(measured.answer(&house.measures))
+    mention::below(measured.answer(house))
 }
 
 /// The allergens that a line brings, and who uses it.

@@ -1,141 +1,95 @@
 //! A length in inches or centimetres; of a pan, what it holds.
 
-use uom::si::length::{centimeter, inch};
+use uom::si::{length::inch, volume::milliliter};
 
 use super::amount::answer;
 use crate::{
-    checks::support::{around, vessels},
-    measure::{
-        Amount, Interval, Measures, Mold, Quantity, Style, System, Unit, capacity, kitchen_amounts, print_amounts,
-        print_interval, round_number,
-    },
+    book::House,
+    checks::support::{around, restating, vessels as sizes},
+    measure::{Amount, Interval, Mold, Quantity, System, Unit, capacity, kitchen_amounts, print_amounts},
     recipe::{
         Recipe,
-        measures::{Measure, Place, Stated},
+        measures::{Measure, Stated},
+        vessels::{Kind, Vessel, vessels},
     },
 };
 
 /// The sides in the other system, and what the pan holds where they are a pan's.
-pub fn answer_for(recipe: &Recipe, measure: &Measure, stated: &Stated) -> Vec<String> {
-    let Some(sides) = in_other_system(stated) else { return Vec::new() };
-    let sides = answer(&[sides]);
-    sides.into_iter().chain(holds(recipe, measure)).collect()
-}
-
-/// `23 x 33 x 5 cm`
-pub fn in_other_system(stated: &Stated) -> Option<String> {
-    let amounts: Vec<Amount> = stated.terms.iter().map(|term| term.amount()).collect::<Option<_>>()?;
-    let system = match amounts.last()?.unit?.system()? {
-        System::Metric => System::Customary,
-        System::Customary => System::Metric,
+pub fn answer_for(recipe: &Recipe, house: &House, index: usize, stated: &Stated) -> Vec<String> {
+    let system = stated.terms.iter().filter_map(|term| term.amount()?.unit?.system()).next_back();
+    let other = match system {
+        Some(System::Metric) => System::Customary,
+        Some(System::Customary) => System::Metric,
+        None => return Vec::new(),
     };
-    if !stated.sides {
-        let quantity = Amount::total(&amounts, &Measures::default())?;
-        let amounts = kitchen_amounts(&quantity, system, &Measures::default());
-        return (!amounts.is_empty()).then(|| print_amounts(&amounts, &Style::default()));
-    }
-    let unit = if system == System::Metric { Unit::Centimetre } else { Unit::Inch };
-    let numbers: Option<Vec<String>> = amounts.iter().map(|amount| side(amount, unit)).collect();
-    Some(format!("{} {}", numbers?.join(" x "), unit.symbol()))
+    let text = restating::text_in(recipe, house, index, stated, other);
+    let measure = recipe.measures.get(index);
+    text.and_then(|text| answer(&[text]))
+        .into_iter()
+        .chain(measure.and_then(|measure| holds(recipe, house, measure)))
+        .collect()
 }
 
-/// From this many centimetres on the sides of a pan are whole ones: 9 x 5 x 3 in is 23 x 13 x 8 cm (common practice, no source).
-const WHOLE: f64 = 4.0;
-
-/// A side as makers round it.
-fn side(amount: &Amount, unit: Unit) -> Option<String> {
-    let number = amount.quantity(&Measures::default()).number_of(unit, &Measures::default())?;
-    let rounded = number.map(|number| match unit {
-        Unit::Centimetre if number >= WHOLE => number.round(),
-        Unit::Inch => (number * 2.0).round().max(1.0) / 2.0,
-        unit => round_number(number, unit),
-    });
-    Some(print_interval(&rounded, Some(unit), &Style::default()))
-}
-
-/// `Holds about 8 cups (1.9 l) to the rim at the usual depth of 2 in (5 cm).`
-fn holds(recipe: &Recipe, measure: &Measure) -> Option<String> {
-    let sides = vessels::sides(&measure.stated)?;
-    let mold = mold(recipe, measure, &sides.iter().map(|side| side.get::<inch>()).collect::<Vec<_>>())?;
-    let found = capacity(mold, &sides)?;
-    let half = |number: f64| (number * 2.0).round() / 2.0;
-    let cups = found.cups.map(half);
-    let litres =
-        kitchen_amounts(&Quantity::millilitres(found.litres().times(1_000.0)), System::Metric, &Measures::default());
-    let (cups, litres) = (
-        print_amounts(&[Amount::new(cups, Some(Unit::Cup))], &Style::default()),
-        print_amounts(&litres, &Style::default()),
-    );
+/// `Holds about 8 cups (1.9 l) to the rim, at the usual depth of 2 in (5 cm).`
+fn holds(recipe: &Recipe, house: &House, measure: &Measure) -> Option<String> {
+    let sides = sizes::sides(&measure.stated)?;
+    let vessel = vessel(recipe, house, measure)?;
+    let inches: Vec<f64> = sides.iter().map(|side| side.get::<inch>()).collect();
+    let published = mold(recipe, &vessel, &inches).and_then(|mold| capacity(mold, &sides));
+    let Some(found) = published else {
+        let millilitres = vessel.one?.map(|volume| volume.get::<milliliter>());
+        let holds = in_cups_and_litres(house, &millilitres);
+        return Some(format!("Holds {holds} to the rim, by its sides: the more they slope, the less."));
+    };
     let depth = found.depth.map(|depth| {
-        let (inches, centimetres) = (depth.get::<inch>(), depth.get::<centimeter>());
-        let deep = |number, unit| side(&Amount::new(Interval::exactly(number), Some(unit)), unit).unwrap_or_default();
-        let (inches, centimetres) = (deep(inches, Unit::Inch), deep(centimetres, Unit::Centimetre));
-        format!(", at the usual depth of {inches} in ({centimetres} cm)")
+        let deep = Amount::new(Interval::exactly(depth.get::<inch>()), Some(Unit::Inch));
+        let deep = |unit| restating::side(&deep, unit, &house.style()).unwrap_or_default();
+        format!(", at the usual depth of {} in ({} cm)", deep(Unit::Inch), deep(Unit::Centimetre))
     });
+    let holds = in_cups_and_litres(house, &found.millilitres());
     let depth = depth.unwrap_or_default();
-    Some(if found.published {
-        format!(
-            "Holds about {cups} ({litres}) to the rim{depth}. From US tables of baking pans; makes differ by up to 15 %."
-        )
-    } else {
-        format!("Holds {cups} ({litres}) to the rim, reckoned from its sides: less the more they slope.")
-    })
+    Some(format!("Holds about {holds} to the rim{depth}. From US tables of baking pans; makes differ by up to 15 %."))
 }
 
-/// Nouns that name a kind of pan, folded, the surest first.
-const MOLDS: &[(&str, Mold)] = &[
-    ("springform", Mold::Springform),
-    ("loaf", Mold::Loaf),
-    ("fluted", Mold::FlutedTube),
-    ("tube", Mold::Tube),
-    ("tart", Mold::Tart),
-    ("flan", Mold::Tart),
-    ("quiche", Mold::Tart),
-    ("pie", Mold::Pie),
-    ("square", Mold::Square),
-    ("round", Mold::Round),
-    ("rimmed", Mold::Sheet),
-    ("sheet", Mold::Sheet),
-    ("tray", Mold::Sheet),
-];
-
-/// Nouns for vessels that are baked in, folded.
-const PANS: &[&str] = &["pan", "tin", "dish", "mold", "mould", "slab", "cake", "brownie"];
-
-/// Nouns for vessels whose size is not that of a baking pan, folded.
-const OTHERS: &[&str] =
-    &["skillet", "saucepan", "pot", "wok", "bowl", "griddle", "oven", "plate", "platter", "ramekin"];
-
-/// The kind of pan that the words around a size name, or that the size itself can only be.
-fn mold(recipe: &Recipe, measure: &Measure, sides: &[f64]) -> Option<Mold> {
-    let words = words_around(recipe, measure);
-    let has = |word: &str| words.iter().any(|own| own == word);
-    if let Some((_, mold)) = MOLDS.iter().find(|(word, _)| has(word)) {
-        let cake = *mold == Mold::Round || *mold == Mold::Square;
-        return (!cake || !OTHERS.iter().any(|other| has(other))).then_some(*mold);
-    }
-    if !PANS.iter().any(|word| has(word)) || OTHERS.iter().any(|word| has(word)) {
-        return None;
-    }
-    match sides {
-        [_] => Some(Mold::Round),
-        [_, depth] if *depth <= 3.25 => Some(Mold::Round),
-        [one, other, ..] if (one - other).abs() < 0.1 => Some(Mold::Square),
-        [one, other, ..] if one.max(*other) <= 10.0 && one.min(*other) <= 5.5 => Some(Mold::Loaf),
-        _ => Some(Mold::Rectangular),
-    }
+/// `8 cups (1.9 l)`: half cups are near enough.
+fn in_cups_and_litres(house: &House, millilitres: &Interval) -> String {
+    let quantity = Quantity::millilitres(*millilitres);
+    let cups = quantity.number_of(Unit::Cup, &house.measures).unwrap_or(*millilitres);
+    let cups = Amount::new(cups.map(|cups| (cups * 2.0).round() / 2.0), Some(Unit::Cup));
+    let litres = kitchen_amounts(&quantity, System::Metric, &house.measures);
+    format!("{} ({})", print_amounts(&[cups], &house.style()), print_amounts(&litres, &house.style()))
 }
 
-/// The line of the equipment, or a few words on both sides of the size; what it restates and is restated by is passed over.
-fn words_around(recipe: &Recipe, measure: &Measure) -> Vec<String> {
-    if let Place::Equipment(index) = measure.place {
-        return recipe.equipment.get(index).map_or(Vec::new(), |line| around::words_in(recipe, line.span));
+/// So many bytes may stand between a vessel and its size: `a round cake tin, about 9 inches`.
+const NEAR: usize = 12;
+
+/// The vessel that a size belongs to.
+fn vessel(recipe: &Recipe, house: &House, measure: &Measure) -> Option<Vessel> {
+    let apart = |vessel: &Vessel| {
+        let (own, size) = (vessel.span, measure.span);
+        size.start.saturating_sub(own.end).max(own.start.saturating_sub(size.end))
+    };
+    let named = vessels(recipe, &house.measures).into_iter();
+    named.filter(|vessel| vessel.place == measure.place && apart(vessel) <= NEAR).min_by_key(apart)
+}
+
+/// The pan of the tables that a vessel is, by its name and its sides.
+fn mold(recipe: &Recipe, vessel: &Vessel, inches: &[f64]) -> Option<Mold> {
+    let words = around::words_in(recipe, vessel.span);
+    let says = |word: &str| words.iter().any(|own| own == word);
+    match (vessel.kind, inches) {
+        (Kind::Springform, _) => Some(Mold::Springform),
+        (Kind::Loaf, _) => Some(Mold::Loaf),
+        (Kind::Tube, _) if says("fluted") => Some(Mold::FlutedTube),
+        (Kind::Tube, _) => Some(Mold::Tube),
+        (Kind::Pie, _) => Some(Mold::Pie),
+        (Kind::Tart, _) => Some(Mold::Tart),
+        (Kind::Sheet, _) => Some(Mold::Sheet),
+        (Kind::Cake | Kind::Dish, [one, other, ..]) if (one - other).abs() < 0.1 => Some(Mold::Square),
+        (Kind::Cake | Kind::Dish, _) if says("square") => Some(Mold::Square),
+        (Kind::Cake, [_]) => Some(Mold::Round),
+        (Kind::Cake, [_, depth]) if *depth <= 3.25 => Some(Mold::Round),
+        (Kind::Cake | Kind::Dish, [_, _, ..]) => Some(Mold::Rectangular),
+        _ => None,
     }
-    let end = measure.statements().map(|stated| stated.span.end).chain([measure.span.end]).max();
-    let end = end.unwrap_or(measure.span.end);
-    let closed = recipe.text.get(end..).unwrap_or_default();
-    let end = end + usize::from(closed.starts_with([')', ']']));
-    let mut words = around::behind(recipe, end, 3);
-    words.extend(around::before(recipe, measure.span.start, 2));
-    words
 }

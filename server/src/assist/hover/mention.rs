@@ -13,7 +13,7 @@ use crate::{
     },
     book::House,
     checks::support::words,
-    measure::{Interval, Quantity, Style, System, kitchen_amounts, print_amounts},
+    measure::{Interval, Quantity, System, kitchen_amounts, print_amounts},
     recipe::{
         Recipe,
         flow::Taken,
@@ -115,7 +115,7 @@ fn converted(recipe: &Recipe, house: &House, index: usize, entry: Option<&Entry>
     measured.quantity = measured.quantity.scaled(&share);
     let statements = stated.statements().filter_map(|stated| stated.terms.first()?.amount());
     measured.said = statements.filter_map(|amount| way(&amount)).collect();
-    below(measured.answer(&house.measures))
+    below(measured.answer(house))
 }
 
 /// `Left after this: 1/2 cup (100 g).` or `Nothing is left.`
@@ -142,7 +142,7 @@ fn weight_of_part(recipe: &Recipe, house: &House, line: usize, part: &str) -> Op
     let grams = Quantity::grams(count.times(weight.typical.get::<gram>()));
     let weights = kitchen_amounts(&grams, System::Metric, &house.measures);
     let one = format!("the {part} of one");
-    Some(format!("About {} · {}", print_amounts(&weights, &Style::default()), figures::of_one(food, &one, &weight)))
+    Some(format!("About {} · {}", print_amounts(&weights, &house.style()), figures::of_one(food, &one, &weight)))
 }
 
 fn result_used(recipe: &Recipe, mention: usize, result: usize) -> Vec<String> {

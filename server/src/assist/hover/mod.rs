@@ -13,7 +13,6 @@ mod result;
 mod time;
 
 pub(super) use figures::of_food;
-pub(super) use length::in_other_system;
 
 use self::amount::Measured;
 use super::tools;
@@ -53,7 +52,7 @@ pub fn hover(recipe: &Recipe, house: &House, offset: usize) -> Option<Hover> {
         &|| reference(recipe, offset),
         &|| result::at(recipe, offset),
         &|| mentioned(recipe, house, offset),
-        &|| tool(recipe, offset),
+        &|| tool(recipe, house, offset),
         &|| listed(recipe, house, offset),
         &|| label::at(recipe, offset),
     ];
@@ -83,7 +82,7 @@ fn measured(recipe: &Recipe, house: &House, offset: usize) -> Option<Said> {
 
 fn of_stated(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: &Stated) -> Vec<String> {
     match stated.kind() {
-        Some(UnitKind::Length) => length::answer_for(recipe, measure, stated),
+        Some(UnitKind::Length) => length::answer_for(recipe, house, index, stated),
         Some(UnitKind::Temperature) => heat::answer_for(recipe, house, measure, stated),
         Some(UnitKind::Time) => time::answer_for(recipe, house, measure, stated),
         _ => {
@@ -105,7 +104,7 @@ fn amount_of(recipe: &Recipe, house: &House, index: usize, measure: &Measure, st
     } else {
         Measured::new(recipe, house, index, stated)
     };
-    measured.map(|measured| measured.answer(&house.measures)).unwrap_or_default()
+    measured.map(|measured| measured.answer(house)).unwrap_or_default()
 }
 
 /// A reference to another recipe of the book.
@@ -116,7 +115,7 @@ fn reference(recipe: &Recipe, offset: usize) -> Option<Said> {
 }
 
 /// A tool that a step names, with its line of the equipment.
-fn tool(recipe: &Recipe, offset: usize) -> Option<Said> {
+fn tool(recipe: &Recipe, house: &House, offset: usize) -> Option<Said> {
     let marks = || recipe.steps.iter().flat_map(|step| &step.marks);
     // A marked one with its brackets.
     let whole = |span: Span| marks().find(|mark| mark.inner == span).map_or(span, |mark| mark.span);
@@ -124,9 +123,10 @@ fn tool(recipe: &Recipe, offset: usize) -> Option<Said> {
     let (span, index) = named.find(|(span, _)| span.touches(offset))?;
     let line = recipe.equipment.get(index)?;
     let mut lines = vec![format!("**{}**", words::plain(recipe.at(line.span)))];
-    let mut sizes = recipe.measures.iter().filter(|measure| measure.place == Place::Equipment(index));
-    if let Some(size) = sizes.find(|measure| vessels::sides(&measure.stated).is_some()) {
-        let known = length::answer_for(recipe, size, &size.stated);
+    let own =
+        |measure: &&Measure| measure.place == Place::Equipment(index) && vessels::sides(&measure.stated).is_some();
+    if let Some((at, size)) = recipe.measures.iter().enumerate().find(|(_, measure)| own(measure)) {
+        let known = length::answer_for(recipe, house, at, &size.stated);
         lines.extend(mention::below(known).into_iter().skip(usize::from(!size.restated.is_empty())));
     }
     Some((span, lines))

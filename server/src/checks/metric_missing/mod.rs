@@ -4,16 +4,14 @@ use uom::si::volume::milliliter;
 
 use super::{
     Check, Finding, Fix, Severity, View,
-    support::{heat, liquids, words},
+    support::{heat, restating, words},
 };
 use crate::{
-    measure::{Amount, Quantity, System, Unit, UnitKind, kitchen_amounts, print_amount, print_amounts, print_interval},
+    measure::{Quantity, System, Unit, UnitKind},
     recipe::{
         Recipe,
         measures::{Measure, Place, Stated},
-        weights,
     },
-    text::Edit,
 };
 
 /// The check.
@@ -41,16 +39,17 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         });
         let in_step = matches!(measure.place, Place::Step(_));
         let Some(stated) = customary(view, measure).filter(|_| !(told && in_step)) else { continue };
-        let Some(metric) = metric(view, index, stated) else { continue };
+        let Some(metric) = restating::text_in(recipe, view.house, index, stated, System::Metric) else { continue };
         let written = words::plain(recipe.at(stated.span));
         let message = format!(
             "No metric measure stands beside {written}, and the house asks for one: a cook with scales, or in another \
              country, has to convert it."
         );
         let found = Finding::new(CHECK.code, CHECK.severity, stated.span, message);
-        out.push(
-            found.fix(Fix::new(format!("Restate it as {metric}"), vec![beside(recipe, measure, stated, &metric)])),
-        );
+        out.push(found.fix(Fix::new(
+            format!("Restate it as {metric}"),
+            vec![restating::beside(recipe, measure, stated, &metric)],
+        )));
     }
 }
 
@@ -83,51 +82,4 @@ fn customary<'m>(view: &View<'_>, measure: &'m Measure) -> Option<&'m Stated> {
         None => !stated.sides,
     };
     (customary && !small).then_some(stated)
-}
-
-/// The amount in metric measures, rounded as a kitchen rounds: a liquid by volume, what is scooped by weight where that is known.
-fn metric(view: &View<'_>, index: usize, stated: &Stated) -> Option<String> {
-    let (measures, style) = (&view.house.measures, view.house.style());
-    if stated.sides {
-        return sides(view, stated);
-    }
-    let mut quantity = stated.quantity(measures)?;
-    if let Quantity::Volume(volume) = quantity {
-        let poured = weights::food_of(view.recipe, index).is_none_or(liquids::is_liquid);
-        let density = weights::density_of(view.recipe, index).filter(|_| !poured);
-        if let Some(density) = density {
-            quantity = Quantity::Weight(volume.map(|volume| volume * density.typical));
-        }
-    }
-    let amounts = kitchen_amounts(&quantity, System::Metric, measures);
-    (!amounts.is_empty()).then(|| print_amounts(&amounts, &style))
-}
-
-/// `9 x 13 in` is `23 x 33 cm`.
-fn sides(view: &View<'_>, stated: &Stated) -> Option<String> {
-    let (measures, style) = (&view.house.measures, view.house.style());
-    let one = |amount: Amount| {
-        let metric = kitchen_amounts(&amount.quantity(measures), System::Metric, measures);
-        <[Amount; 1]>::try_from(metric).ok().map(|[amount]| amount)
-    };
-    let amounts: Vec<Amount> = stated.terms.iter().map(|term| one(term.amount()?)).collect::<Option<_>>()?;
-    let (last, others) = amounts.split_last()?;
-    let print = |amount: &Amount| match amount.unit == last.unit {
-        true => print_interval(&amount.number, amount.unit, &style),
-        false => print_amount(amount, &style),
-    };
-    let others = others.iter().map(print).chain([print_amount(last, &style)]);
-    Some(others.collect::<Vec<_>>().join(" x "))
-}
-
-/// In parentheses behind it; in those that it stands in itself, behind a slash where they hold the size of a pack.
-fn beside(recipe: &Recipe, measure: &Measure, stated: &Stated, metric: &str) -> Edit {
-    let closed = recipe.text.get(stated.span.end..).is_some_and(|rest| rest.trim_start().starts_with([')', ']']));
-    let pack = measure.each.iter().any(|each| std::ptr::eq(each, stated));
-    let text = match (closed, pack) {
-        (true, true) => format!(" / {metric}"),
-        (true, false) => format!("; {metric}"),
-        (false, _) => format!(" ({metric})"),
-    };
-    Edit::insert(stated.span.end, text)
 }

@@ -13,6 +13,7 @@ pub mod order;
 pub mod oven;
 pub mod phrase;
 pub mod restated;
+pub mod restating;
 pub mod rewriting;
 pub mod sentences;
 pub mod setting;

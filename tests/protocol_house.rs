@@ -45,7 +45,10 @@ async fn a_manuscript_follows_its_sheet_on_disk() {
     let asked = editor.asked("client/registerCapability").await;
     let watched = &asked["registrations"][0];
     assert_eq!(watched["method"], "workspace/didChangeWatchedFiles");
-    assert_eq!(watched["registerOptions"]["watchers"], json!([{ "globPattern": "**/tamis.toml" }]));
+    assert_eq!(
+        watched["registerOptions"]["watchers"],
+        json!([{ "globPattern": "**/tamis.toml" }, { "globPattern": "**/*.tamis" }])
+    );
 
     let salad = uri(book.path(), "winter/salad.tamis");
     editor.open(&salad, SALAD).await;

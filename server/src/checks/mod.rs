@@ -63,13 +63,17 @@ mod unit_unknown;
 mod unit_wrong_kind;
 mod vessel_nearly_empty;
 mod vessel_overfilled;
+mod weight_unlike_the_book;
 mod word_repeated;
 mod yield_missing;
 
 pub use finding::{Certainty, Finding, Fix, Severity};
 pub use run::run;
 
-use crate::{book::House, recipe::Recipe};
+use crate::{
+    book::{Habits, House},
+    recipe::Recipe,
+};
 
 /// What a check sees.
 #[derive(Debug, Clone, Copy)]
@@ -78,6 +82,8 @@ pub struct View<'v> {
     pub recipe: &'v Recipe,
     /// The house style.
     pub house: &'v House,
+    /// What the other recipes of the book do.
+    pub habits: &'v Habits,
     /// For each stet of the recipe, whether it silenced anything; empty while the checks that it could silence still run.
     pub stets_used: &'v [bool],
 }
@@ -127,6 +133,7 @@ pub static CHECKS: &[Check] = &[
     step_overloaded::CHECK,
     restated_disagrees::CHECK,
     restated_other_cup::CHECK,
+    weight_unlike_the_book::CHECK,
     pan_size_disagrees::CHECK,
     unit_unknown::CHECK,
     number_malformed::CHECK,

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::{
     assist,
-    book::House,
+    book::{Book, House},
     checks::Finding,
     recipe::{
         Recipe, flow,
@@ -80,8 +80,8 @@ pub struct Unlisted {
 }
 
 /// Checks one manuscript.
-pub fn check(text: &str, house: Arc<House>) -> Checked {
-    let manuscript = Manuscript::new(text, house);
+pub fn check(text: &str, book: Book) -> Checked {
+    let manuscript = Manuscript::in_book(text, book);
     let mut checked = Checked { recipes: manuscript.recipes().count(), ..Checked::default() };
     for (start, recipe, findings) in manuscript.findings_by_recipe() {
         let title = recipe.name();

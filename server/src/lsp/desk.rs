@@ -7,7 +7,7 @@
 use std::collections::{BTreeSet, HashMap};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
-use tokio::sync::mpsc::UnboundedReceiver;
+use tokio::sync::mpsc::{UnboundedReceiver, WeakUnboundedSender};
 use tokio::task::yield_now;
 use tower_lsp::Client;
 use tower_lsp::jsonrpc::{self, Error};
@@ -15,6 +15,7 @@ use tower_lsp::lsp_types::{
     Diagnostic, DocumentDiagnosticReport, PublishDiagnosticsParams, TextDocumentContentChangeEvent, Url,
 };
 
+use super::books::{Books, Errand};
 use super::capabilities::Editor;
 use super::convert::Converter;
 use super::diagnostics::{self, Shown};
@@ -25,7 +26,9 @@ use crate::text::{Edit, Span};
 use crate::workspace::book::StyleSheets;
 
 /// Works through the mail until nobody is left to write any.
-pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>) {
+///
+/// What takes longer is read beside the desk, and comes back as mail by `letterbox`.
+pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>, letterbox: WeakUnboundedSender<Mail>) {
     let mut desk = Desk::default();
     let mut arrived = Vec::new();
     while mail.recv_many(&mut arrived, usize::MAX).await > 0 {
@@ -33,6 +36,14 @@ pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>) {
         for request in desk.requests.drain(..) {
             // Nobody here waits for a client to answer.
             tokio::spawn(request.ask(client.clone()));
+        }
+        for errand in desk.errands.drain(..) {
+            let letterbox = letterbox.clone();
+            tokio::task::spawn_blocking(move || {
+                let news = errand.run();
+                // Nobody reads the mail any more once the editor has left.
+                letterbox.upgrade().map(|letterbox| letterbox.send(news))
+            });
         }
         while let Some(uri) = desk.due.pop_first() {
             if let Some(news) = desk.news_of(uri) {
@@ -52,8 +63,11 @@ pub(super) struct Desk {
     /// The documents of which the client may have to be told news.
     pub(super) due: BTreeSet<Url>,
     pub(super) sheets: StyleSheets,
+    pub(super) books: Books,
     /// What the client is still to be asked.
     pub(super) requests: Vec<Request>,
+    /// What is still to be read beside the desk.
+    pub(super) errands: Vec<Errand>,
 }
 
 impl Desk {
@@ -72,8 +86,10 @@ impl Desk {
             match mail {
                 Mail::Introduced(editor) => self.editor = editor,
                 Mail::Configured(settings) => self.configure(settings),
-                Mail::Ready => self.watch_sheets(),
+                Mail::Ready => self.watch_files(),
                 Mail::SheetChanged => self.sheet_changed(),
+                Mail::ManuscriptChanged { uri } => self.manuscript_changed(&uri),
+                Mail::BookRead { sheet, news } => self.book_read(sheet, news),
                 Mail::Opened { uri, version, text } => self.open(uri, version, &text),
                 Mail::Changed { uri, version, changes } => self.change(uri, version, changes),
                 Mail::Closed { uri } => {
@@ -101,8 +117,8 @@ impl Desk {
     }
 
     fn open(&mut self, uri: Url, version: i32, text: &str) {
-        let house = self.house(&uri);
-        self.documents.insert(uri.clone(), Opened::new(uri.clone(), version, text, house));
+        let book = self.book(&uri);
+        self.documents.insert(uri.clone(), Opened::new(uri.clone(), version, text, book));
         self.due.extend(self.sheet_over(&uri));
         self.due.insert(uri);
     }

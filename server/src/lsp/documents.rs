@@ -3,7 +3,6 @@
 
 use std::cell::{RefCell, RefMut};
 use std::path::PathBuf;
-use std::sync::Arc;
 
 use tower_lsp::lsp_types::Url;
 
@@ -11,7 +10,7 @@ use super::tokens::Colours;
 pub use crate::checks::{Finding, Fix, Severity};
 use crate::{
     assist,
-    book::House,
+    book::Book,
     text::{Backlog, Document, Edit, Span},
     workspace::{Manuscript, book},
 };
@@ -36,10 +35,10 @@ enum Read {
 }
 
 impl Opened {
-    /// The document as the client opened it; a manuscript is read under that house style.
-    pub fn new(uri: Url, version: i32, text: &str, house: Arc<House>) -> Self {
+    /// The document as the client opened it; a manuscript is read as a part of that book.
+    pub fn new(uri: Url, version: i32, text: &str, book: Book) -> Self {
         let text = Document::new(text);
-        let read = if is_sheet(&uri) { Read::sheet(&text) } else { Read::manuscript(&text, house) };
+        let read = if is_sheet(&uri) { Read::sheet(&text) } else { Read::manuscript(&text, book) };
         Opened { uri, version, text, backlog: Backlog::default(), read, colours: RefCell::default() }
     }
 
@@ -77,12 +76,12 @@ impl Opened {
         }
     }
 
-    /// Reads a manuscript under another house style; says whether anything changes.
-    pub fn obey(&mut self, house: Arc<House>) -> bool {
+    /// Reads a manuscript as a part of a book that has changed; says whether it has.
+    pub fn obey(&mut self, book: Book) -> bool {
         self.catch_up();
         match &self.read {
-            Read::Manuscript(manuscript) if *manuscript.house() != *house => {
-                self.read = Read::manuscript(&self.text, house);
+            Read::Manuscript(manuscript) if *manuscript.book() != book => {
+                self.read = Read::manuscript(&self.text, book);
                 true
             }
             _ => false,
@@ -146,8 +145,8 @@ impl Opened {
 }
 
 impl Read {
-    fn manuscript(text: &Document, house: Arc<House>) -> Self {
-        Read::Manuscript(Box::new(Manuscript::new(&text.to_string(), house)))
+    fn manuscript(text: &Document, book: Book) -> Self {
+        Read::Manuscript(Box::new(Manuscript::in_book(&text.to_string(), book)))
     }
 
     fn sheet(text: &Document) -> Self {

@@ -1,9 +1,12 @@
 //! What the shell hands to the desk, in the order in which the client said it.
 
+use std::path::PathBuf;
+
 use tokio::sync::oneshot;
 use tower_lsp::jsonrpc;
 use tower_lsp::lsp_types::{DocumentDiagnosticReport, TextDocumentContentChangeEvent, Url};
 
+use super::books::News;
 use super::capabilities::Editor;
 use super::documents::Opened;
 use super::settings::Settings;
@@ -18,6 +21,18 @@ pub enum Mail {
     Ready,
     /// A style sheet may have changed on disk.
     SheetChanged,
+    /// A manuscript may have changed on disk.
+    ManuscriptChanged {
+        /// Which.
+        uri: Url,
+    },
+    /// A book, or a file of it, has been read.
+    BookRead {
+        /// The style sheet of the book.
+        sheet: PathBuf,
+        /// What it says.
+        news: News,
+    },
     /// A document is open in the editor; from now on its text is what the client says.
     Opened {
         /// Which.

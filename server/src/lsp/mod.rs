@@ -17,6 +17,7 @@
 //! Everything that names the protocol stays in here.
 
 mod actions;
+mod books;
 mod calls;
 mod capabilities;
 mod completion;
@@ -86,10 +87,11 @@ where
     W: AsyncWrite + Unpin + Send + 'static,
 {
     let (mail, arriving) = mpsc::unbounded_channel();
+    let letterbox = mail.downgrade();
     let mut arriving = Some(arriving);
     let mut working = None;
     let (service, socket) = LspService::build(|client| {
-        working = arriving.take().map(|arriving| tokio::spawn(desk::work(client.clone(), arriving)));
+        working = arriving.take().map(|arriving| tokio::spawn(desk::work(client.clone(), arriving, letterbox.clone())));
         Shell::new(mail, client)
     })
     .custom_method("tamis/text", Shell::text)

@@ -3,7 +3,6 @@
 //! A sheet takes effect as it stands on disk. What is being typed into it is checked, and changes nothing before it is saved.
 
 use std::collections::BTreeSet;
-use std::sync::Arc;
 
 use tower_lsp::Client;
 use tower_lsp::lsp_types::{
@@ -13,8 +12,10 @@ use tower_lsp::lsp_types::{
 
 use super::desk::{Desk, diagnostics_of};
 use super::documents::{Opened, is_sheet, path};
-use crate::book::House;
-use crate::workspace::{book::SHEET, read::read, walk::Source};
+use crate::book::Book;
+use crate::workspace::book::SHEET;
+use crate::workspace::read::read;
+use crate::workspace::walk::{EXTENSION, Source};
 
 /// The version under which diagnostics of a file that is not open are kept; no client counts so low.
 const NOT_OPEN: i32 = i32::MIN;
@@ -22,8 +23,8 @@ const NOT_OPEN: i32 = i32::MIN;
 /// Something to ask the client.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Request {
-    /// To tell of style sheets that change on disk.
-    WatchSheets,
+    /// To tell of style sheets and manuscripts that change on disk.
+    WatchFiles,
     /// To ask for diagnostics again.
     RefreshDiagnostics,
     /// To ask for the hints beside the text again.
@@ -36,7 +37,7 @@ impl Request {
     /// Asks. A client that refuses goes without.
     pub async fn ask(self, client: Client) {
         let _ = match self {
-            Request::WatchSheets => client.register_capability(vec![sheet_watcher()]).await,
+            Request::WatchFiles => client.register_capability(vec![watchers()]).await,
             Request::RefreshDiagnostics => client.workspace_diagnostic_refresh().await,
             Request::RefreshHints => client.inlay_hint_refresh().await,
             Request::RefreshLenses => client.code_lens_refresh().await,
@@ -44,27 +45,29 @@ impl Request {
     }
 }
 
-fn sheet_watcher() -> Registration {
-    let watcher = FileSystemWatcher { glob_pattern: GlobPattern::String(format!("**/{SHEET}")), kind: None };
-    let options = DidChangeWatchedFilesRegistrationOptions { watchers: vec![watcher] };
+fn watchers() -> Registration {
+    let watchers = [format!("**/{SHEET}"), format!("**/*.{EXTENSION}")]
+        .map(|pattern| FileSystemWatcher { glob_pattern: GlobPattern::String(pattern), kind: None });
+    let options = DidChangeWatchedFilesRegistrationOptions { watchers: watchers.into() };
     Registration {
-        id: "tamis-style-sheets".into(),
+        id: "tamis-book".into(),
         method: "workspace/didChangeWatchedFiles".into(),
         register_options: serde_json::to_value(options).ok(),
     }
 }
 
 impl Desk {
-    /// Has the client tell of style sheets that change, if it can.
-    pub(super) fn watch_sheets(&mut self) {
+    /// Has the client tell of files that change, if it can.
+    pub(super) fn watch_files(&mut self) {
         if self.editor.watches_files {
-            self.requests.push(Request::WatchSheets);
+            self.requests.push(Request::WatchFiles);
         }
     }
 
-    /// The house style of a document.
-    pub(super) fn house(&self, uri: &Url) -> Arc<House> {
-        path(uri).map(|path| self.sheets.house(&path)).unwrap_or_default()
+    /// The book that a document stands in.
+    pub(super) fn book(&mut self, uri: &Url) -> Book {
+        let house = path(uri).map(|path| self.sheets.house(&path)).unwrap_or_default();
+        Book { house, habits: self.habits(uri) }
     }
 
     /// The style sheet that a document is under.
@@ -76,11 +79,20 @@ impl Desk {
     /// Reads every open manuscript under the style that now holds, where that is another.
     pub(super) fn sheet_changed(&mut self) {
         self.sheets.forget();
+        self.forget_books();
+        let sheets: Vec<Url> = self.documents.keys().filter_map(|uri| self.sheet_over(uri)).collect();
+        self.due.extend(sheets);
+        self.obey();
+        let sheets: BTreeSet<Url> = self.shown.keys().filter(|uri| is_sheet(uri)).cloned().collect();
+        self.due.extend(sheets);
+    }
+
+    /// Reads every open manuscript as a part of its book as that now is, where it is another.
+    pub(super) fn obey(&mut self) {
         let open: Vec<Url> = self.documents.keys().cloned().collect();
         for uri in open {
-            let house = self.house(&uri);
-            self.due.extend(self.sheet_over(&uri));
-            if !self.documents.get_mut(&uri).is_some_and(|document| document.obey(house)) {
+            let book = self.book(&uri);
+            if !self.documents.get_mut(&uri).is_some_and(|document| document.obey(book)) {
                 continue;
             }
             let pulled = self.shown.get(&uri).is_some_and(|shown| shown.is_pulled());
@@ -90,8 +102,6 @@ impl Desk {
             }
             self.due.insert(uri);
         }
-        let sheets: BTreeSet<Url> = self.shown.keys().filter(|uri| is_sheet(uri)).cloned().collect();
-        self.due.extend(sheets);
     }
 
     /// What the client has to be told of a document that is not open: what is wrong with a style sheet that an open manuscript is
@@ -113,6 +123,6 @@ impl Desk {
         let file = path(uri).filter(|_| is_sheet(uri))?;
         self.documents.keys().any(|open| self.sheet_over(open).as_ref() == Some(uri)).then_some(())?;
         let text = read(&Source::File(file)).ok()?;
-        Some(Opened::new(uri.clone(), NOT_OPEN, &text, Arc::default()))
+        Some(Opened::new(uri.clone(), NOT_OPEN, &text, Book::default()))
     }
 }

@@ -82,6 +82,15 @@ impl Shell {
         let _ = self.mail.send(mail);
     }
 
+    /// Tells of files that are another on disk than they were.
+    fn changed_on_disk(&self, files: Vec<Url>) {
+        let (sheets, manuscripts): (Vec<Url>, Vec<Url>) = files.into_iter().partition(is_sheet);
+        manuscripts.into_iter().for_each(|uri| self.post(Mail::ManuscriptChanged { uri }));
+        if !sheets.is_empty() {
+            self.post(Mail::SheetChanged);
+        }
+    }
+
     /// Has `answer` worked out at the desk, after all that was said before, and waits for it.
     async fn ask<T, F>(&self, uri: Url, answer: F) -> Result<T>
     where
@@ -172,15 +181,11 @@ impl LanguageServer for Shell {
     }
 
     async fn did_save(&self, params: DidSaveTextDocumentParams) {
-        if is_sheet(&params.text_document.uri) {
-            self.post(Mail::SheetChanged);
-        }
+        self.changed_on_disk(vec![params.text_document.uri]);
     }
 
     async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
-        if params.changes.iter().any(|change| is_sheet(&change.uri)) {
-            self.post(Mail::SheetChanged);
-        }
+        self.changed_on_disk(params.changes.into_iter().map(|change| change.uri).collect());
     }
 
     async fn diagnostic(&self, params: DocumentDiagnosticParams) -> Result<DocumentDiagnosticReportResult> {

@@ -51,6 +51,14 @@ pub fn density_of(recipe: &Recipe, index: usize) -> Option<Density> {
     form.or(food.density)
 }
 
+/// What the measure of this index measures, and the state that the line says it is in: flour, sifted.
+pub fn state_of(recipe: &Recipe, index: usize) -> Option<(&'static str, Option<&'static str>)> {
+    let food = food_of(recipe, index)?;
+    let ingredient = recipe.ingredients.get(ingredient_of(recipe, index)?)?;
+    let found = recipe.larder.find(&without_measures(recipe, ingredient))?;
+    std::ptr::eq(found.food, food).then(|| (food.name, found.form.map(|(form, _)| form.name)))
+}
+
 /// From the lightest to the heaviest that a volume of what is measured can weigh, by everything that the words leave open.
 /// Nothing where it is not sure which food is meant, or in what state.
 pub fn range_of(recipe: &Recipe, index: usize) -> Option<Interval<MassDensity>> {

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::{
-    book::House,
+    book::{Book, House},
     checks::{self, Finding},
     recipe::{self, Recipe},
     syntax::{Tree, lets_recipe_follow, split, starts_recipe},
@@ -14,7 +14,7 @@ use crate::{
 #[derive(Debug, Clone)]
 pub struct Manuscript {
     document: Document,
-    house: Arc<House>,
+    book: Book,
     pieces: Vec<Piece>,
 }
 
@@ -28,10 +28,15 @@ struct Piece {
 }
 
 impl Manuscript {
-    /// Opens a text.
+    /// Opens a text that stands in no book, under a house style.
     pub fn new(text: &str, house: Arc<House>) -> Self {
-        let pieces = split(text).into_iter().map(|span| Piece::read(span.of(text), &house)).collect();
-        Manuscript { document: Document::new(text), house, pieces }
+        Manuscript::in_book(text, Book { house, ..Book::default() })
+    }
+
+    /// Opens a text that stands in a book.
+    pub fn in_book(text: &str, book: Book) -> Self {
+        let pieces = split(text).into_iter().map(|span| Piece::read(span.of(text), &book)).collect();
+        Manuscript { document: Document::new(text), book, pieces }
     }
 
     /// Its text.
@@ -74,7 +79,12 @@ impl Manuscript {
 
     /// The house style that it is checked by.
     pub fn house(&self) -> &House {
-        &self.house
+        &self.book.house
+    }
+
+    /// The book that it stands in.
+    pub fn book(&self) -> &Book {
+        &self.book
     }
 
     /// Replaces one stretch of the text and reads again what it touches.
@@ -97,9 +107,9 @@ impl Manuscript {
         let spans = split(&text);
         let fresh: Vec<Piece> = match (spans.as_slice(), self.pieces.get(first..=last)) {
             ([_], Some([piece])) => {
-                vec![piece.clone().again(&text, from - start, to - from, edit.text.len(), &self.house)]
+                vec![piece.clone().again(&text, from - start, to - from, edit.text.len(), &self.book)]
             }
-            _ => spans.into_iter().map(|span| Piece::read(span.of(&text), &self.house)).collect(),
+            _ => spans.into_iter().map(|span| Piece::read(span.of(&text), &self.book)).collect(),
         };
         self.pieces.splice(first..=last, fresh);
     }
@@ -135,18 +145,18 @@ impl Manuscript {
 }
 
 impl Piece {
-    fn read(text: &str, house: &House) -> Piece {
-        Piece::of(text, Tree::parse(text), house)
+    fn read(text: &str, book: &Book) -> Piece {
+        Piece::of(text, Tree::parse(text), book)
     }
 
-    fn again(self, text: &str, start: usize, old: usize, new: usize, house: &House) -> Piece {
+    fn again(self, text: &str, start: usize, old: usize, new: usize, book: &Book) -> Piece {
         let tree = self.tree.and_then(|tree| tree.again(text, start, old, new));
-        Piece::of(text, tree.or_else(|| Tree::parse(text)), house)
+        Piece::of(text, tree.or_else(|| Tree::parse(text)), book)
     }
 
-    fn of(text: &str, tree: Option<Tree>, house: &House) -> Piece {
-        let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, house.larder())).unwrap_or_default();
-        let findings = if recipe.is_recipe() { checks::run(&recipe, house) } else { Vec::new() };
+    fn of(text: &str, tree: Option<Tree>, book: &Book) -> Piece {
+        let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, book.house.larder())).unwrap_or_default();
+        let findings = if recipe.is_recipe() { checks::run(&recipe, &book.house, &book.habits) } else { Vec::new() };
         Piece { len: text.len(), tree, recipe: Arc::new(recipe), findings: findings.into() }
     }
 }

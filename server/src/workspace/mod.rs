@@ -3,6 +3,7 @@
 pub mod book;
 mod manuscript;
 pub mod read;
+pub mod recipes;
 pub mod trouble;
 pub mod walk;
 

@@ -193,5 +193,5 @@ fn amount(view: &View<'_>, places: &[&Unlisted]) -> Option<String> {
     let unit = all.first()?.stated.unit();
     let quantities: Option<Vec<_>> = all.iter().map(|measure| measure.stated.quantity(house)).collect();
     let sum = quantities?.into_iter().map(Some).reduce(|sum, next| sum?.plus(&next?)).flatten()?;
-    words::quantity(&sum, unit, house)
+    words::quantity(view, &sum, unit)
 }

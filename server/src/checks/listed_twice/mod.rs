@@ -6,7 +6,6 @@ use super::{
     support::{list, words},
 };
 use crate::{
-    measure::Measures,
     recipe::{
         Ingredient, Recipe, Tags,
         measures::{Measure, Stated},
@@ -66,7 +65,7 @@ fn merged(view: &View<'_>, first: &Ingredient, line: &Ingredient) -> Option<Fix>
     let recipe = view.recipe;
     let measure = |line: &Ingredient| line.amount.and_then(|index| recipe.measures.get(index));
     let mut edits = match (measure(first), measure(line)) {
-        (Some(one), Some(other)) => sums(one, other, &view.house.measures)?,
+        (Some(one), Some(other)) => sums(view, one, other)?,
         (None, None) => Vec::new(),
         _ => return None,
     };
@@ -75,16 +74,17 @@ fn merged(view: &View<'_>, first: &Ingredient, line: &Ingredient) -> Option<Fix>
 }
 
 /// Each statement of the first amount with that of the second added; nothing where one of them has no partner.
-fn sums(one: &Measure, other: &Measure, house: &Measures) -> Option<Vec<Edit>> {
+fn sums(view: &View<'_>, one: &Measure, other: &Measure) -> Option<Vec<Edit>> {
     if one.restated.len() != other.restated.len() || !one.each.is_empty() || !other.each.is_empty() {
         return None;
     }
-    one.statements().zip(other.statements()).map(|(one, other)| sum(one, other, house)).collect()
+    one.statements().zip(other.statements()).map(|(one, other)| sum(view, one, other)).collect()
 }
 
-fn sum(one: &Stated, other: &Stated, house: &Measures) -> Option<Edit> {
+fn sum(view: &View<'_>, one: &Stated, other: &Stated) -> Option<Edit> {
+    let house = &view.house.measures;
     let [term] = one.terms.as_slice() else { return None };
     let unit = term.amount()?.unit;
     let total = one.quantity(house)?.plus(&other.quantity(house)?)?;
-    Some(Edit::replace(one.span, words::quantity(&total, unit, house)?))
+    Some(Edit::replace(one.span, words::quantity(view, &total, unit)?))
 }

@@ -2,9 +2,9 @@
 
 use uom::si::volume::milliliter;
 
-use super::{Check, Finding, Fix, Severity, View};
+use super::{Check, Finding, Fix, Severity, View, support::setting};
 use crate::{
-    measure::{Interval, Quantity, Style, System, Unit, UnitKind, kitchen_amounts, print_amounts, taken_as},
+    measure::{Interval, Quantity, System, Unit, UnitKind, kitchen_amounts, print_amounts, taken_as},
     recipe::measures::Place,
     text::Edit,
 };
@@ -42,5 +42,5 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 /// A range of volumes in spoons, as a cook writes it: `1 to 2 tbsp`.
 fn print(view: &View<'_>, millilitres: &Interval) -> String {
     let amounts = kitchen_amounts(&Quantity::millilitres(*millilitres), System::Customary, &view.house.measures);
-    print_amounts(&amounts, &Style::default())
+    print_amounts(&amounts, &setting::style(view))
 }

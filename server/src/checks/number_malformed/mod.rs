@@ -1,8 +1,11 @@
 //! `number-malformed`: a number that nobody can measure out.
 
-use super::{Check, Finding, Fix, Severity, View, support::numbers::faulty};
+use super::{
+    Check, Finding, Fix, Severity, View,
+    support::{numbers::faulty, setting},
+};
 use crate::{
-    measure::{FractionStyle, NumberFault, print_number},
+    measure::{NumberFault, print_number},
     text::Edit,
 };
 
@@ -21,7 +24,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
                 (format!("“{written}” divides by nothing: a digit is wrong or missing."), None)
             }
             NumberFault::RunTogether { meant, .. } => {
-                let meant = print_number(*meant, FractionStyle::default());
+                let meant = print_number(*meant, setting::style(view).fractions);
                 (
                     format!("“{written}” has lost a space: it reads as more than five, and {meant} is likely meant."),
                     Some(meant),

@@ -94,7 +94,7 @@ fn fix(view: &View<'_>, stated: &Stated, sides: &[Length]) -> Option<Fix> {
     let amounts: Vec<Amount> =
         sides.iter().map(|side| Amount::new(Interval::exactly(in_unit(*side, unit)), Some(unit))).collect();
     let (edit, text) = match amounts.as_slice() {
-        [_] => rewriting::rewrite(view.recipe, stated, &amounts),
+        [_] => rewriting::rewrite(view, stated, &amounts),
         _ => {
             let edit = each_number(view, stated, &amounts)?;
             let text = edit.text.clone();

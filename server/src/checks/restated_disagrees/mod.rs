@@ -8,10 +8,11 @@ use super::{
     support::{
         liquids,
         restated::{Compared, Side, compared, plain},
+        setting,
     },
 };
 use crate::{
-    measure::{Off, Quantity, Style, difference, print_amounts, print_decimal},
+    measure::{Off, Quantity, difference, print_amounts, print_decimal},
     recipe::weights,
 };
 
@@ -78,7 +79,7 @@ fn whole(view: &View<'_>, compared: &Compared<'_>) -> String {
 fn message(view: &View<'_>, compared: &Compared<'_>, off: Off) -> String {
     let (written, restated) = (whole(view, compared), plain(view.recipe, compared.pair.restated));
     let meant =
-        compared.as_other_says(view, Side::Restated).map(|(_, amounts)| print_amounts(&amounts, &Style::default()));
+        compared.as_other_says(view, Side::Restated).map(|(_, amounts)| print_amounts(&amounts, &setting::style(view)));
     let about = meant.map_or(format!("not {restated}"), |meant| format!("about {meant}, not {restated}"));
     match off {
         _ if is_one_pack(view, compared) => {

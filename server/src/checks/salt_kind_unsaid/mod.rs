@@ -2,7 +2,11 @@
 
 use uom::si::{f64::MassDensity, mass::gram, volume::milliliter};
 
-use super::{Check, Finding, Fix, Severity, View, finding::Certainty, support::words};
+use super::{
+    Check, Finding, Fix, Severity, View,
+    finding::Certainty,
+    support::{setting, words},
+};
 use crate::{
     larder::Larder,
     measure::{Interval, Quantity, Unit, UnitKind, print_interval, round_number},
@@ -43,7 +47,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
              in the cupboard makes the dish half as salty, or twice. Say which salt it is, or give its weight.",
             words::plain(recipe.at(measure.stated.span)),
             words::ingredient(recipe, line),
-            print_interval(&range, Some(Unit::Gram), &view.house.style())
+            print_interval(&range, Some(Unit::Gram), &setting::style(view))
         );
         let found = Finding::new(CHECK.code, CHECK.severity, name.span, message).certainty(Certainty::Likely);
         out.push(fixes(recipe, name).into_iter().fold(found, Finding::fix));

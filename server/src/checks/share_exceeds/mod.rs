@@ -38,7 +38,7 @@ fn finding(view: &View<'_>, balance: &Balance) -> Option<Finding> {
     let taking = shares::taking(recipe, &claims, &name);
     let message = match (&sum, whole.map(|whole| words::plain(recipe.at(whole.span)))) {
         (Some(_), Some(listed)) if claims.len() == 1 => format!("{taking}, and the list has {listed}."),
-        (Some(sum), Some(listed)) => format!("{taking}, together {}; the list has {listed}.", words::amount(sum)),
+        (Some(sum), Some(listed)) => format!("{taking}, together {}; the list has {listed}.", words::amount(view, sum)),
         _ => format!("{taking}: more than there is."),
     };
     let message = format!("{message} A cook runs out here.");
@@ -75,16 +75,16 @@ fn set_list(view: &View<'_>, balance: &Balance, sum: Option<&Amount>) -> Option<
     if !factor.is_finite() || !had.is_exact() || !sum.number.is_exact() || !measure.each.is_empty() {
         return None;
     }
-    let mut edits = vec![Edit::replace(measure.stated.span, words::amount(sum))];
+    let mut edits = vec![Edit::replace(measure.stated.span, words::amount(view, sum))];
     for stated in &measure.restated {
         let [term] = stated.terms.as_slice() else { return None };
         let amount = term.amount()?;
         let number =
             amount.number.map(|number| amount.unit.map_or(number * factor, |unit| round_number(number * factor, unit)));
-        edits.push(Edit::replace(stated.span, words::amount(&Amount::new(number, amount.unit))));
+        edits.push(Edit::replace(stated.span, words::amount(view, &Amount::new(number, amount.unit))));
     }
     let name = words::target(recipe, balance.target);
-    Some(Fix::new(format!("List {} of the {name}", words::amount(sum)), edits))
+    Some(Fix::new(format!("List {} of the {name}", words::amount(view, sum)), edits))
 }
 
 /// The last share as the rest, where the others leave one.

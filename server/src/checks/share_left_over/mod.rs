@@ -36,7 +36,7 @@ fn finding(view: &View<'_>, balance: &Balance) -> Option<Finding> {
     let amount =
         shares::listed(recipe, balance).and_then(|whole| shares::left(recipe, &view.house.measures, whole, &claims));
     let left = match amount {
-        Some(amount) => format!(" ({})", words::amount(&amount)),
+        Some(amount) => format!(" ({})", words::amount(view, &amount)),
         None if shares_alone => format!(" ({})", words::fraction(1.0 - balance.shared.as_ref()?.most?)),
         None => String::new(),
     };

@@ -17,18 +17,19 @@ use crate::{
 pub const CHECK: Check =
     Check { code: "step-overloaded", severity: Severity::Hint, on: false, docs: include_str!("docs.md"), find };
 
-/// More orders than this are hard to keep in mind on the way from the page to the stove (common practice, no source).
+/// Where the house does not say how many a step may hold: more orders than this are hard to keep in mind on the way from the page to the stove (common practice, no source).
 const MOST: usize = 9;
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    out.extend((0..recipe.steps.len()).filter_map(|step| finding(recipe, step)));
+    let most = view.house.actions.unwrap_or(MOST);
+    out.extend((0..recipe.steps.len()).filter_map(|step| finding(recipe, step, most)));
 }
 
-fn finding(recipe: &Recipe, step: usize) -> Option<Finding> {
+fn finding(recipe: &Recipe, step: usize, most: usize) -> Option<Finding> {
     let orders: Vec<&Act> = recipe.clock.acts_of(step).filter(|act| act.kind != ActKind::Keep).collect();
     let mark = orders.first()?.span;
-    if orders.len() <= MOST {
+    if orders.len() <= most {
         return None;
     }
     let message = format!(

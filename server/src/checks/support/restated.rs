@@ -113,7 +113,7 @@ impl Compared<'_> {
     pub fn rewritten(&self, view: &View<'_>, side: Side) -> Option<(Edit, String)> {
         let (stated, amounts) = self.as_other_says(view, side)?;
         let free = self.pair.times.is_none() && !self.pair.others && !self.is_shared_out(view.recipe);
-        (side == Side::Restated || free).then(|| rewriting::rewrite(view.recipe, stated, &amounts))
+        (side == Side::Restated || free).then(|| rewriting::rewrite(view, stated, &amounts))
     }
 
     /// Whether a step takes so and so much of what the first amount lists.

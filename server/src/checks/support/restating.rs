@@ -1,6 +1,6 @@
 //! The same amount in the other system of measures, and where it goes.
 
-use super::liquids;
+use super::{liquids, setting};
 use crate::{
     book::House,
     measure::{
@@ -27,13 +27,13 @@ pub fn amounts_in(recipe: &Recipe, house: &House, index: usize, stated: &Stated,
     kitchen_amounts(&weighed, system, &house.measures)
 }
 
-/// The same in words, as the house sets it; of sides, all of them: `23 x 33 cm`. Nothing where it comes to nothing.
+/// The same in words, as the house or the recipe sets it; of sides, all of them: `23 x 33 cm`. Nothing where it comes to nothing.
 pub fn text_in(recipe: &Recipe, house: &House, index: usize, stated: &Stated, system: System) -> Option<String> {
     if stated.sides {
-        return sides(stated, system, &house.style());
+        return sides(stated, system, &setting::style_in(recipe, house));
     }
     let amounts = amounts_in(recipe, house, index, stated, system);
-    (!amounts.is_empty()).then(|| print_amounts(&amounts, &house.style()))
+    (!amounts.is_empty()).then(|| print_amounts(&amounts, &setting::style_in(recipe, house)))
 }
 
 /// The sides of something in one unit of a system.

@@ -2,10 +2,12 @@
 
 use uom::si::f64::MassDensity;
 
+use super::setting;
 use crate::{
+    checks::View,
     measure::{
-        Amount, Comparison, FractionStyle, Measures, Quantity, Style, Tolerances, Unit, UnitKind, Verdict, compare,
-        kitchen_amounts, print_amounts, print_interval, round_number,
+        Amount, Comparison, Measures, Quantity, Style, Tolerances, Unit, UnitKind, Verdict, compare, kitchen_amounts,
+        print_amounts, print_interval, round_number,
     },
     recipe::{Recipe, measures::Stated},
     text::Edit,
@@ -64,18 +66,19 @@ fn of_kind(quantity: &Quantity, kind: UnitKind, density: Option<MassDensity>) ->
 
 /// The edit that puts `amounts` in the place of a stated amount, in the words of its author where the unit stays the same; and
 /// what stands there afterwards.
-pub fn rewrite(recipe: &Recipe, stated: &Stated, amounts: &[Amount]) -> (Edit, String) {
-    let text = in_own_words(recipe, stated, amounts).unwrap_or_else(|| print_amounts(amounts, &style(recipe, stated)));
+pub fn rewrite(view: &View<'_>, stated: &Stated, amounts: &[Amount]) -> (Edit, String) {
+    let style = setting::style(view);
+    let text = in_own_words(view.recipe, stated, amounts, &style).unwrap_or_else(|| print_amounts(amounts, &style));
     (Edit::replace(stated.span, text.clone()), text)
 }
 
-fn in_own_words(recipe: &Recipe, stated: &Stated, amounts: &[Amount]) -> Option<String> {
+fn in_own_words(recipe: &Recipe, stated: &Stated, amounts: &[Amount], style: &Style) -> Option<String> {
     let ([term], [amount]) = (stated.terms.as_slice(), amounts) else { return None };
     let (unit, span) = (amount.unit?, term.unit?);
     if term.amount()?.unit != Some(unit) {
         return None;
     }
-    let number = print_interval(&amount.number, Some(unit), &style(recipe, stated));
+    let number = print_interval(&amount.number, Some(unit), style);
     let before = recipe.text.get(stated.span.start..term.number.start)?;
     let behind = recipe.text.get(term.number.end..stated.span.end)?;
     let word = recipe.at(span);
@@ -86,9 +89,4 @@ fn in_own_words(recipe: &Recipe, stated: &Stated, amounts: &[Amount]) -> Option<
         () => word,
     };
     Some(format!("{before}{number}{}", behind.replacen(word, inflected, 1)))
-}
-
-fn style(recipe: &Recipe, stated: &Stated) -> Style {
-    let glyphs = recipe.at(stated.span).contains(|c| "½⅓⅔¼¾⅛⅜⅝⅞".contains(c));
-    Style { fractions: if glyphs { FractionStyle::Glyph } else { FractionStyle::Slash }, ..Style::default() }
 }

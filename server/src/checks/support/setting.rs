@@ -1,8 +1,9 @@
 //! How numbers, ranges and units are set: one way for a whole recipe, that of the house where it has one.
 
 use crate::{
-    checks::{Check, Finding, Fix, finding::Certainty},
-    measure::{FractionStyle, read_number},
+    book::House,
+    checks::{Check, Finding, Fix, View, finding::Certainty},
+    measure::{FractionStyle, Style, read_number},
     recipe::{
         Recipe,
         measures::{Place, Stated, Term},
@@ -22,6 +23,11 @@ pub struct Odd {
 /// The way that most of a recipe's places are set in; of two that are as many, the one that comes first. Nothing where all are set in
 /// one way.
 pub fn usual_way<W: PartialEq + Copy>(ways: impl Iterator<Item = W>) -> Option<W> {
+    most(ways).filter(|(_, all)| *all > 1).map(|(way, _)| way)
+}
+
+/// The way that is met most often, and how many ways there are.
+fn most<W: PartialEq + Copy>(ways: impl Iterator<Item = W>) -> Option<(W, usize)> {
     let mut counted: Vec<(W, usize)> = Vec::new();
     for way in ways {
         match counted.iter_mut().find(|(known, _)| *known == way) {
@@ -30,8 +36,8 @@ pub fn usual_way<W: PartialEq + Copy>(ways: impl Iterator<Item = W>) -> Option<W
         }
     }
     let most = counted.iter().map(|(_, count)| *count).max()?;
-    let usual = counted.iter().find(|(_, count)| *count == most).map(|(way, _)| *way);
-    usual.filter(|_| counted.len() > 1)
+    let usual = counted.iter().find(|(_, count)| *count == most)?;
+    Some((usual.0, counted.len()))
 }
 
 /// What the title of the fix says of the places besides the first.
@@ -41,6 +47,21 @@ pub fn and_others(odd: &[Odd]) -> String {
         2 => " and the other one so".to_owned(),
         count => format!(" and {} others so", count - 1),
     }
+}
+
+/// How an amount is set that is put into a recipe: as the house has it, and where it says nothing as the recipe does.
+pub fn style(view: &View<'_>) -> Style {
+    style_in(view.recipe, view.house)
+}
+
+/// The same, outside a check.
+pub fn style_in(recipe: &Recipe, house: &House) -> Style {
+    let own = || {
+        let ways = terms(recipe).flat_map(|(_, term)| figures(recipe.at(term.number))).filter_map(|figure| figure.way);
+        most(ways.filter(|way| *way != FractionStyle::Decimal)).map(|(way, _)| way)
+    };
+    let fractions = house.setting.fractions.or_else(own).unwrap_or_default();
+    Style { fractions, ..house.style() }
 }
 
 /// The finding about all odd places of a recipe together, with the fix that sets them anew.

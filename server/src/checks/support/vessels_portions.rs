@@ -233,7 +233,7 @@ fn of_size(view: &View<'_>, portions: &Portions, size: Span, likely: f64) -> Opt
     let unit = stated.unit().filter(|unit| alone && unit.kind() == UnitKind::Weight)?;
     let one = Quantity::Weight(Interval::exactly(Mass { value: likely / portions.count.middle(), ..Mass::default() }));
     let number = one.number_of(unit, &view.house.measures)?.map(|number| round_number(number, unit));
-    let (edit, text) = rewriting::rewrite(view.recipe, stated, &[Amount::new(number, Some(unit))]);
+    let (edit, text) = rewriting::rewrite(view, stated, &[Amount::new(number, Some(unit))]);
     Some(Fix::new(format!("Write {text}"), vec![edit]))
 }
 

@@ -1,8 +1,10 @@
 //! What things are called in a message.
 
+use super::setting;
 use crate::{
+    checks::View,
     larder::words::fold,
-    measure::{Amount, FractionStyle, Measures, Quantity, Style, Unit, print_amount, print_number},
+    measure::{Amount, FractionStyle, Measures, Quantity, Unit, print_amount, print_number},
     recipe::{Ingredient, Recipe, Step, flow::Taken, mentions::Target},
     text::Span,
 };
@@ -134,14 +136,14 @@ pub fn fraction(of_whole: f64) -> String {
     }
 }
 
-/// An amount as the house writes it: `1 1/4 cups`.
-pub fn amount(amount: &Amount) -> String {
-    print_amount(amount, &Style::default())
+/// An amount as the house writes it, or as the recipe does: `1 1/4 cups`.
+pub fn amount(view: &View<'_>, amount: &Amount) -> String {
+    print_amount(amount, &setting::style(view))
 }
 
 /// A quantity in a unit, or as a bare number where it counts the food itself; nothing where it has no such unit.
-pub fn quantity(quantity: &Quantity, unit: Option<Unit>, house: &Measures) -> Option<String> {
-    amount_in(quantity, unit, house).map(|found| amount(&found))
+pub fn quantity(view: &View<'_>, quantity: &Quantity, unit: Option<Unit>) -> Option<String> {
+    amount_in(quantity, unit, &view.house.measures).map(|found| amount(view, &found))
 }
 
 /// The same as an amount.

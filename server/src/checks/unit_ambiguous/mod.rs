@@ -2,12 +2,14 @@
 
 use uom::si::{mass::gram, mass_density::gram_per_cubic_centimeter, volume::milliliter};
 
-use super::{Check, Finding, Fix, Severity, View, finding::Certainty, support::liquids, support::words};
+use super::{
+    Check, Finding, Fix, Severity, View,
+    finding::Certainty,
+    support::{liquids, setting, words},
+};
 use crate::{
     larder::Food,
-    measure::{
-        Amount, Interval, Measures, Pint, Quantity, Style, System, Unit, UnitKind, kitchen_amounts, print_amounts,
-    },
+    measure::{Amount, Interval, Measures, Pint, Quantity, System, Unit, UnitKind, kitchen_amounts, print_amounts},
     recipe::{
         Recipe,
         measures::{Measure, Place, Stated, Term},
@@ -97,7 +99,7 @@ fn quantity(amount: &Amount, unit: Unit, measures: &Measures) -> Option<f64> {
 }
 
 fn print_in(quantity: &Quantity, view: &View<'_>) -> String {
-    print_amounts(&kitchen_amounts(quantity, System::Metric, &view.house.measures), &Style::default())
+    print_amounts(&kitchen_amounts(quantity, System::Metric, &view.house.measures), &setting::style(view))
 }
 
 /// `8 oz cream (240 ml)`: the next measure of the line says what is meant.
@@ -136,7 +138,7 @@ fn pint(view: &View<'_>, index: usize, measure: &Measure) -> Option<Finding> {
     let by = |pint: Pint| {
         let measures = Measures { pint, ..view.house.measures };
         let quantity = measure.stated.quantity(&measures)?;
-        Some(print_amounts(&kitchen_amounts(&quantity, System::Metric, &measures), &Style::default()))
+        Some(print_amounts(&kitchen_amounts(&quantity, System::Metric, &measures), &setting::style(view)))
     };
     let (american, british) = (by(Pint::Us)?, by(Pint::Imperial)?);
     let written = words::plain(recipe.at(measure.stated.span));

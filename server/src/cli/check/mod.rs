@@ -16,18 +16,20 @@ use super::arguments::{Output, What};
 use super::console::Console;
 use super::{Outcome, each_file, report};
 use crate::workspace::book::{StyleSheets, is_sheet};
+use crate::workspace::recipes::Books;
 use crate::workspace::walk::{Found, Source, find};
 
 /// Checks every manuscript that `what` names. With `strict`, whatever is found makes the outcome [`Outcome::Found`].
 pub fn check(what: &What, strict: bool, console: &mut Console) -> io::Result<Outcome> {
     let mut tally = Tally::default();
     let width = console.width();
-    let sheets = StyleSheets::default();
+    let found = find(&what.paths);
+    let books = Books::of_all(&found.manuscripts);
     let show = |source: &Source, text: &str| {
         let path = &source.to_string();
         let checked = match is_sheet(source.path()) {
             true => report::check_sheet(text),
-            false => report::check(text, sheets.house(source.path())),
+            false => report::check(text, books.of(source.path())),
         };
         let shown = match what.output {
             Output::Text => text::show(&checked, path, text, width),
@@ -35,8 +37,7 @@ pub fn check(what: &What, strict: bool, console: &mut Console) -> io::Result<Out
         };
         (shown, Tally::of(&checked))
     };
-    let found = find(&what.paths);
-    let files = sheets_first(&found, &sheets);
+    let files = sheets_first(&found, &books.sheets);
     let outcome = each_file(&files, &found.troubles, what.output, console, show, |of_one| tally.add(of_one))?;
     if what.output == Output::Text && tally.files + tally.sheets > 0 {
         console.print(&format!("{tally}\n"))?;

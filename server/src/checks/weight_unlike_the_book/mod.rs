@@ -1,0 +1,123 @@
+//! `weight-unlike-the-book`: a cup of a food weighs something else here than in the rest of the book.
+
+use super::{
+    Check, Finding, Fix, Severity, View,
+    finding::Certainty,
+    support::{
+        restated::{Compared, compared, plain},
+        rewriting, setting,
+    },
+};
+use crate::{
+    book::habits::{Measured, volume_and_weight},
+    larder::HOUSE_SOURCE,
+    measure::{
+        Amount, Comparison, Interval, Quantity, Unit, UnitKind, Verdict, compare, print_amount, print_decimal,
+        round_number,
+    },
+    recipe::{measures::Stated, weights},
+};
+
+/// The check.
+pub const CHECK: Check =
+    Check { code: "weight-unlike-the-book", severity: Severity::Info, on: true, docs: include_str!("docs.md"), find };
+
+/// How far a weight may be from the one that the style sheet lays down: no more than rounding makes of it. Common practice, no source.
+const OFF_THE_HOUSE: f64 = 0.03;
+
+/// How far it may be from what the other recipes say, who round too.
+const OFF_THE_BOOK: f64 = 0.075;
+
+fn find(view: &View<'_>, out: &mut Vec<Finding>) {
+    for compared in compared(view) {
+        // What no cup of the food can weigh is a matter of another check.
+        if compared.severity(view).is_none() {
+            out.extend(finding(view, &compared));
+        }
+    }
+}
+
+fn finding(view: &View<'_>, compared: &Compared<'_>) -> Option<Finding> {
+    let (recipe, pair) = (view.recipe, &compared.pair);
+    let (millilitres, grams) = volume_and_weight(recipe, pair, &view.house.measures)?;
+    let of = weights::state_of(recipe, pair.measure)?;
+    let says = says(view, of)?;
+    let right = says.grams * millilitres / view.house.measures.cup.millilitres();
+    let weight = [pair.written, pair.restated].into_iter().find(|stated| stated.kind() == Some(UnitKind::Weight))?;
+    let amount = in_unit_of(weight, right)?;
+    let apart = (grams - right).abs() > says.off * right;
+    if !apart || weight.amounts()? == [amount] {
+        return None;
+    }
+    let name = name(of);
+    let cup = print_decimal(round_number(says.grams, Unit::Gram));
+    let volume = [pair.written, pair.restated].into_iter().find(|stated| stated.kind() == Some(UnitKind::Volume))?;
+    let who = match says.recipes {
+        None => format!("A cup of {name} weighs {cup} g in this house"),
+        Some(recipes) => format!("{recipes} recipes of this book take a cup of {name} for {cup} g"),
+    };
+    let message = format!(
+        "{who}, so {} comes to {}, and here it is {}. Whoever cooks from the book by the cup and whoever weighs get two \
+         different dishes.",
+        plain(recipe, volume),
+        print_amount(&amount, &setting::style(view)),
+        plain(recipe, weight)
+    );
+    let found = Finding::new(CHECK.code, CHECK.severity, weight.span, message).certainty(Certainty::Likely);
+    if !agrees(view, compared, weight, amount) {
+        return Some(found);
+    }
+    let (edit, written) = rewriting::rewrite(view, weight, &[amount]);
+    Some(found.fix(Fix::new(format!("Write {written}"), vec![edit])))
+}
+
+/// `sifted all-purpose flour`
+fn name((food, form): Measured) -> String {
+    form.map_or(food.to_owned(), |form| format!("{form} {food}"))
+}
+
+/// What a cup weighs by the style sheet, or by the other recipes.
+struct Says {
+    grams: f64,
+    off: f64,
+    recipes: Option<usize>,
+}
+
+fn says(view: &View<'_>, of: Measured) -> Option<Says> {
+    let (food, form) = of;
+    let cup = view.house.measures.cup.millilitres();
+    let density =
+        view.recipe.larder.food(food)?.density.filter(|density| density.source == HOUSE_SOURCE && form.is_none());
+    if let Some(density) = density {
+        let grams = Quantity::millilitres(Interval::exactly(cup));
+        let Quantity::Volume(volume) = grams else { return None };
+        let grams = (density.typical * volume.least).get::<uom::si::mass::gram>();
+        return Some(Says { grams, off: OFF_THE_HOUSE, recipes: None });
+    }
+    let usual = view.habits.usual(of)?;
+    Some(Says { grams: usual.grams, off: OFF_THE_BOOK, recipes: Some(usual.recipes) })
+}
+
+/// So many grams in the one unit that a weight is stated in, rounded as a kitchen rounds.
+fn in_unit_of(weight: &Stated, grams: f64) -> Option<Amount> {
+    let [term] = weight.terms.as_slice() else { return None };
+    let unit = term.amount()?.unit?;
+    let number = Quantity::grams(Interval::exactly(grams)).number_of(unit, &Default::default())?;
+    Some(Amount::new(number.map(|number| round_number(number, unit)), Some(unit)))
+}
+
+/// Whether the volume and the weight agree once the weight is that.
+fn agrees(view: &View<'_>, compared: &Compared<'_>, weight: &Stated, amount: Amount) -> bool {
+    let first = std::ptr::eq(weight, compared.pair.written);
+    let amount = vec![amount];
+    let (written, restated) = if first { (&amount, &compared.restated) } else { (&compared.written, &amount) };
+    let range = weights::range_of(view.recipe, compared.pair.measure);
+    let comparison = compare(written, restated, &view.house.measures, range.as_ref());
+    let right = |comparison: &Comparison| match comparison {
+        Comparison::Compared(agreement) => {
+            agreement.other.is_none() && agreement.verdict(&view.house.tolerances) == Verdict::Agrees
+        }
+        _ => false,
+    };
+    right(&comparison) && !compared.pair.others
+}

@@ -45,6 +45,7 @@ const LINES: &[(&str, &str, f64, &str)] = &[
     ("1 can (400 g) chopped tomatoes", "diced tomato", 400.0, "as stated"),
     ("2 chicken breasts (about 400 g)", "chicken breast", 400.0, "as stated"),
     ("4 pork chops, 200 g each", "pork chop", 800.0, "as stated, four times"),
+    ("4 1/2 (650 g) cups flour", "all-purpose flour", 650.0, "as stated: cups are no packs"),
     ("1 lb 4 oz potatoes", "potato", 567.0, "20 avoirdupois ounces"),
     ("zest of 2 lemons", "lemon", 12.0, "09156: 6 g a tablespoon, which is a lemon's"),
     ("juice of 1 lemon", "lemon", 48.0, "09152: 48 g from one lemon"),

@@ -57,13 +57,13 @@ pub fn portion_of(recipe: &Recipe, index: usize, measures: &Measures) -> Option<
 /// The weight that the line states, in whichever of its statements.
 fn stated(recipe: &Recipe, line: &Ingredient, measures: &Measures) -> Option<Weight> {
     let amounts = || line.measures.iter().filter_map(|index| recipe.measures.get(*index));
-    let weighed = |stated: &&Stated| stated.kind() == Some(UnitKind::Weight) && !stated.each;
+    let weighed = |stated: &&Stated| stated.kind() == Some(UnitKind::Weight);
     let in_packs = amounts().find_map(|measure| of_packs(measure, UnitKind::Weight, measures));
     let quantity = in_packs.or_else(|| {
-        let (measure, stated) = amounts().find_map(|measure| Some((measure, measure.statements().find(weighed)?)))?;
+        let (measure, stated) = amounts().find_map(|measure| Some((measure, statements(measure).find(weighed)?)))?;
         let one = stated.quantity(measures)?;
         let each = recipe.text.get(measure.span.end..)?.trim_start().starts_with("each");
-        let count = recipe.measures.get(line.amount?)?.count().filter(|_| each);
+        let count = recipe.measures.get(line.amount?).and_then(Measure::count).filter(|_| each);
         Some(match (one, count) {
             (Quantity::Weight(one), Some(count)) => Quantity::Weight(one.scaled(&count)),
             (one, _) => one,
@@ -73,9 +73,20 @@ fn stated(recipe: &Recipe, line: &Ingredient, measures: &Measures) -> Option<Wei
     Some(Weight::stated(&weight))
 }
 
+/// Every statement of the whole amount. `4 1/2 (650 g) cups` is one amount twice, as cups are no packs.
+fn statements(measure: &Measure) -> impl Iterator<Item = &Stated> {
+    let again = measure.each.iter().filter(|_| !counts(measure));
+    measure.statements().filter(|stated| !stated.each).chain(again)
+}
+
+/// Whether it counts things, which may have a size each.
+fn counts(measure: &Measure) -> bool {
+    measure.stated.kind() == Some(UnitKind::Count)
+}
+
 /// `2 (14-oz) cans`, `4 chops (200 g each)`: so many of one.
 fn of_packs(measure: &Measure, kind: UnitKind, measures: &Measures) -> Option<Quantity> {
-    let count = measure.stated.terms.first()?.amount()?.number;
+    let count = measure.stated.terms.first()?.amount().filter(|_| counts(measure))?.number;
     let each = measure.each.iter().chain(measure.restated.iter().filter(|stated| stated.each));
     let mut one = each.filter(|stated| stated.kind() == Some(kind));
     match one.find_map(|stated| stated.quantity(measures))? {
@@ -107,9 +118,8 @@ fn looked_up(recipe: &Recipe, line: &Ingredient, what: &Asked, measures: &Measur
 /// How much the line asks for: by volume where it says so, for a cup is a surer measure than a count.
 fn quantity(recipe: &Recipe, line: &Ingredient, measures: &Measures) -> Option<Quantity> {
     let measure = recipe.measures.get(line.amount?)?;
-    let statements = || measure.statements().filter(|stated| !stated.each);
-    let poured = statements().find(|stated| stated.kind() == Some(UnitKind::Volume));
-    let stated = || poured.or_else(|| statements().next())?.quantity(measures);
+    let poured = statements(measure).find(|stated| stated.kind() == Some(UnitKind::Volume));
+    let stated = || poured.or_else(|| statements(measure).next())?.quantity(measures);
     of_packs(measure, UnitKind::Volume, measures).or_else(stated)
 }
 

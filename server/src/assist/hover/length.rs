@@ -37,9 +37,10 @@ fn holds(recipe: &Recipe, house: &House, measure: &Measure) -> Option<String> {
     let inches: Vec<f64> = sides.iter().map(|side| side.get::<inch>()).collect();
     let published = mold(recipe, &vessel, &inches).and_then(|mold| capacity(mold, &sides));
     let Some(found) = published else {
-        let millilitres = vessel.one?.map(|volume| volume.get::<milliliter>());
-        let holds = in_cups_and_litres(house, &millilitres);
-        return Some(format!("Holds {holds} to the rim, by its sides: the more they slope, the less."));
+        // Only a size with its depth says what a pan holds that no table has: more than its sides give it cannot.
+        let most = vessel.one?.most.filter(|_| sides.len() == 3)?.get::<milliliter>();
+        let holds = in_cups_and_litres(house, &Interval::exactly(most));
+        return Some(format!("Holds at most {holds} to the rim, by its sides: the more they slope, the less."));
     };
     let depth = found.depth.map(|depth| {
         let deep = Amount::new(Interval::exactly(depth.get::<inch>()), Some(Unit::Inch));

@@ -118,7 +118,7 @@ pub(super) const RULES: &[Rule] = &[
     Rule {
         foods: SALTS,
         against: Against::Everything,
-        most: 0.035,
+        most: 0.03,
         takes: "dishes are salted with 0.6 to 1.2 %",
         why: "So much cannot be eaten.",
         least_of_all: 0.025,

@@ -48,7 +48,7 @@ fn one(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: 
         return None;
     }
     let text = restating::text_in(recipe, house, index, stated, other)?;
-    let edits = vec![restating::beside(recipe, measure, stated, &text)];
+    let edits = vec![restating::beside(recipe, stated, &text)];
     let change = if system == System::Customary { Change::AddMetric } else { Change::AddCustomary };
     Some(One { change, place: measure.span, text, edits, only_here: is_spooned(house, stated) })
 }

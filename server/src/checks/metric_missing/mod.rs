@@ -46,10 +46,9 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
              country, has to convert it."
         );
         let found = Finding::new(CHECK.code, CHECK.severity, stated.span, message);
-        out.push(found.fix(Fix::new(
-            format!("Restate it as {metric}"),
-            vec![restating::beside(recipe, measure, stated, &metric)],
-        )));
+        out.push(
+            found.fix(Fix::new(format!("Restate it as {metric}"), vec![restating::beside(recipe, stated, &metric)])),
+        );
     }
 }
 

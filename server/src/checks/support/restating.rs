@@ -8,7 +8,7 @@ use crate::{
     },
     recipe::{
         Recipe,
-        measures::{Measure, Stated, Term},
+        measures::{Stated, Term},
         weights,
     },
     text::{Edit, Span},
@@ -63,16 +63,10 @@ pub fn as_written(recipe: &Recipe, stated: &Stated) -> Span {
     Span::new(stated.span.start, stated.span.start + recipe.at(stated.span).trim_end().len())
 }
 
-/// Puts `text` in parentheses behind a stated amount; in those that it stands in itself, behind a slash where they hold the
-/// size of a pack, else behind a semicolon.
-pub fn beside(recipe: &Recipe, measure: &Measure, stated: &Stated, text: &str) -> Edit {
+/// Puts `text` in parentheses behind a stated amount; in those that it stands in itself, behind a slash.
+pub fn beside(recipe: &Recipe, stated: &Stated, text: &str) -> Edit {
     let end = as_written(recipe, stated).end;
     let closed = recipe.text.get(end..).is_some_and(|rest| rest.trim_start().starts_with([')', ']']));
-    let pack = measure.each.iter().any(|each| std::ptr::eq(each, stated));
-    let text = match (closed, pack) {
-        (true, true) => format!(" / {text}"),
-        (true, false) => format!("; {text}"),
-        (false, _) => format!(" ({text})"),
-    };
+    let text = if closed { format!(" / {text}") } else { format!(" ({text})") };
     Edit::insert(end, text)
 }

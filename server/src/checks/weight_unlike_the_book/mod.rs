@@ -25,6 +25,11 @@ pub const CHECK: Check =
 /// How far a weight may be from the one that the style sheet lays down: no more than rounding makes of it. Common practice, no source.
 const OFF_THE_HOUSE: f64 = 0.03;
 
+/// Grams that rounding takes or adds where a kitchen rounds to 5 g, and to 1 g below that: common practice, no source.
+fn rounding(grams: f64) -> f64 {
+    if grams < 15.0 { 0.5 } else { 2.5 }
+}
+
 /// How far it may be from what the other recipes say, who round too.
 const OFF_THE_BOOK: f64 = 0.075;
 
@@ -45,12 +50,12 @@ fn finding(view: &View<'_>, compared: &Compared<'_>) -> Option<Finding> {
     let right = says.grams * millilitres / view.house.measures.cup.millilitres();
     let weight = [pair.written, pair.restated].into_iter().find(|stated| stated.kind() == Some(UnitKind::Weight))?;
     let amount = in_unit_of(weight, right)?;
-    let apart = (grams - right).abs() > says.off * right;
+    let apart = (grams - right).abs() > (says.off * right).max(rounding(right));
     if !apart || weight.amounts()? == [amount] {
         return None;
     }
     let name = name(of);
-    let cup = print_decimal(round_number(says.grams, Unit::Gram));
+    let cup = print_decimal(tidy(says.grams, Unit::Gram));
     let volume = [pair.written, pair.restated].into_iter().find(|stated| stated.kind() == Some(UnitKind::Volume))?;
     let who = match says.recipes {
         None => format!("A cup of {name} weighs {cup} g in this house"),
@@ -103,7 +108,14 @@ fn in_unit_of(weight: &Stated, grams: f64) -> Option<Amount> {
     let [term] = weight.terms.as_slice() else { return None };
     let unit = term.amount()?.unit?;
     let number = Quantity::grams(Interval::exactly(grams)).number_of(unit, &Default::default())?;
-    Some(Amount::new(number.map(|number| round_number(number, unit)), Some(unit)))
+    Some(Amount::new(number.map(|number| tidy(number, unit)), Some(unit)))
+}
+
+/// Rounded as a kitchen rounds, but for grams that end in 0 or 5 already: a house that lays down 355 g wants 355 g.
+fn tidy(number: f64, unit: Unit) -> f64 {
+    let fives = (number / 5.0).round() * 5.0;
+    let whole = unit == Unit::Gram && (number - fives).abs() < 0.05;
+    if whole { fives } else { round_number(number, unit) }
 }
 
 /// Whether the volume and the weight agree once the weight is that.

@@ -42,7 +42,7 @@ pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>, letterbox: 
             tokio::task::spawn_blocking(move || {
                 let news = errand.run();
                 // Nobody reads the mail any more once the editor has left.
-                letterbox.upgrade().map(|letterbox| letterbox.send(news))
+                letterbox.upgrade().is_some_and(|letterbox| letterbox.send(news).is_ok())
             });
         }
         while let Some(uri) = desk.due.pop_first() {

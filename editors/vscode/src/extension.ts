@@ -1,0 +1,44 @@
+// What the extension adds to the editor. Everything but the checking works without the program.
+
+import * as vscode from "vscode";
+
+import { Explain } from "./explain";
+import { provider } from "./folding";
+import { Preview } from "./preview/panel";
+import { Server } from "./server";
+import { Status } from "./status";
+import { Typing } from "./typing/typing";
+
+export async function activate(context: vscode.ExtensionContext): Promise<void> {
+  const server = new Server(context);
+  const preview = new Preview(context.extensionUri);
+  const explain = new Explain(() => server.path);
+  const status = new Status(() => server.path !== undefined);
+  const command = (name: string, run: () => unknown) => vscode.commands.registerCommand(`tamis.${name}`, run);
+  context.subscriptions.push(
+    server,
+    preview,
+    explain.register(),
+    new Typing(),
+    status,
+    server.onDidChange(() => status.update()),
+    vscode.languages.registerFoldingRangeProvider({ language: "tamis" }, provider),
+    command("newManuscript", newManuscript),
+    command("showPreview", () => preview.open()),
+    command("mendAll", mendAll),
+    command("explain", () => explain.atCursor()),
+    command("chooseServer", () => server.choose()),
+    command("restartServer", () => server.restart()),
+    command("showOutput", () => server.show()),
+  );
+  await server.restart();
+}
+
+/** A new manuscript with the skeleton of a recipe, at the first gap to fill. */
+async function newManuscript(): Promise<void> {
+  const document = await vscode.workspace.openTextDocument({ language: "tamis", content: "" });
+  await vscode.window.showTextDocument(document);
+  await vscode.commands.executeCommand("editor.action.insertSnippet", { langId: "tamis", name: "Recipe" });
+}
+
+const mendAll = () => vscode.commands.executeCommand("editor.action.sourceAction", { kind: "source.fixAll.tamis", apply: "first" });

@@ -1,0 +1,43 @@
+// The TextMate grammar against the real one, over every sample, and against marked fixtures.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+
+import { samples, wrongIn } from "../../../tests/editors/highlighting/compare.mjs";
+import { tokenize } from "./textmate.mjs";
+
+// What the innermost of our scopes is called in the grammar.
+const SCOPES = [
+  ["keyword.other.recipe", "recipe_label"],
+  ["markup.heading.title", "title"],
+  ["support.type.property-name.header", "header_label"],
+  ["markup.heading.section", "section_label"],
+  ["markup.heading.group", "group_name"],
+  ["constant.numeric", "number"],
+  ["keyword.other.unit", "unit"],
+  ["keyword.other.hedge", "hedge"],
+  ["variable.other.mention", "mention_name"],
+  ["string.other.link.reference", "reference_title"],
+  ["comment.line.double-slash", "comment"],
+  ["comment.line.query", "query"],
+  ["keyword.control.directive.stet", "stet"],
+  ["entity.other.attribute-name.check", "check_code"],
+  ["comment.line.reason", "reason"],
+  ["variable.other.constant.result", "result_name"],
+  ["punctuation.definition.list.begin", "step_number"],
+  ["constant.character.escape", "escape"],
+];
+function kindOf(scopes) {
+  for (const scope of scopes.toReversed().flatMap((scopes) => scopes.split(" "))) {
+    const found = SCOPES.find(([prefix]) => scope.startsWith(prefix));
+    if (found) return found[1];
+  }
+  return "";
+}
+
+const runs = (tokens) => tokens.flatMap((line, number) => line.map(({ from, to, scopes }) => [kindOf(scopes), number, from, to]));
+
+test("colours every sample as the grammar does", async () => {
+  assert.ok(samples.length > 50);
+  assert.equal((await wrongIn(async (lines) => runs(await tokenize(lines)))).join("\n"), "");
+});

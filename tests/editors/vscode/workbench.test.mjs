@@ -1,0 +1,223 @@
+// The packaged extension in the real workbench: what an author meets, from opening a manuscript to the printed page.
+//
+//     TAMIS=target/debug/tamis VSIX=editors/vscode/tamis-0.1.0.vsix CODE_SERVER=target/editors/code-server \
+//         [SCREENS=FOLDER] node --test tests/editors/vscode/
+
+import assert from "node:assert/strict";
+import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { after, before, describe, test } from "node:test";
+import { fileURLToPath } from "node:url";
+
+import { Workbench } from "./workbench.mjs";
+
+const root = fileURLToPath(new URL("../../../", import.meta.url));
+const { TAMIS = "target/debug/tamis", VSIX = "editors/vscode/tamis-0.1.0.vsix", CODE_SERVER = "target/editors/code-server", SCREENS } = process.env;
+
+// The walnuts of this sample go into no step (samples/mistakes/EXPECTED.tsv).
+const SAMPLE = "carrot-tea-bread.tamis";
+
+/** A desk with samples on it, and a `PATH` with or without the program. */
+function desk(program) {
+  const folder = mkdtempSync(join(tmpdir(), "tamis-vscode-"));
+  mkdirSync(join(folder, "book"));
+  mkdirSync(join(folder, "bin"));
+  cpSync(join(root, "samples/mistakes", SAMPLE), join(folder, "book", SAMPLE));
+  cpSync(join(root, "samples/posts/plant-sale-week.md"), join(folder, "book/plant-sale-week.md"));
+  if (program) symlinkSync(resolve(root, TAMIS), join(folder, "bin/tamis"));
+  return folder;
+}
+
+async function set(program) {
+  const folder = desk(program);
+  const bench = new Workbench({ desk: folder, codeServer: resolve(root, CODE_SERVER), screens: SCREENS && resolve(SCREENS) });
+  await bench.install(resolve(root, VSIX));
+  await bench.start(`${join(folder, "bin")}:/usr/bin:/bin`);
+  return { folder, bench, book: join(folder, "book") };
+}
+
+async function clear({ folder, bench }) {
+  await bench?.stop();
+  rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+}
+
+/** A test that leaves a picture of the screen, whatever comes of it. Each builds on those before it: after a failure the rest is left out. */
+const shown = (get) => (name, run) =>
+  test(name, async (context) => {
+    const all = get();
+    if (all.failed) return context.skip(`"${all.failed}" has failed`);
+    const picture = name.replace(/[^a-z0-9]+/gi, "-");
+    try {
+      await run(all);
+    } catch (fault) {
+      all.failed = name;
+      await all.bench.screenshot(`FAILED-${picture}`);
+      throw fault;
+    }
+    await all.bench.screenshot(picture);
+  });
+
+const status = (page, text) => page.locator('.statusbar-item[id*="tamis.recipe"]', { hasText: text }).waitFor();
+
+describe("with the program on the PATH", () => {
+  let all;
+  before(async () => {
+    all = await set(true);
+    await all.bench.open(all.book, SAMPLE);
+  });
+  after(() => clear(all));
+  const step = shown(() => all);
+
+  step("a manuscript is recognised and checked", async ({ bench: { page } }) => {
+    await page.locator('.statusbar-item[id="status.editor.mode"]', { hasText: "Recipe Manuscript" }).waitFor();
+    await page.locator(".squiggly-error").first().waitFor();
+    await status(page, /^Serves 10 · .* · 1 finding$/);
+  });
+
+  step("it is coloured", async ({ bench }) => {
+    const colours = await bench.until("colours", () => bench.page.locator(".view-lines").first().evaluate((view) => {
+      const colour = (text) => {
+        const span = [...view.querySelectorAll(".view-line span span")].find((span) => span.textContent.replace(/\u00a0/g, " ").trim() === text);
+        return span && getComputedStyle(span).color;
+      };
+      return { label: colour("Recipe"), number: colour("2"), unit: colour("cups"), heading: colour("Ingredients") };
+    }), (colours) => Object.values(colours).every(Boolean));
+    assert.ok(new Set(Object.values(colours)).size >= 3, JSON.stringify(colours));
+  });
+
+  step("the list of findings says what a cook would trip over", async ({ bench }) => {
+    await bench.page.keyboard.press("Control+Shift+m");
+    await bench.page.locator(".markers-panel .monaco-list-row", { hasText: "No step uses the walnuts" }).waitFor();
+  });
+
+  step("an amount tells its weight", async ({ bench: { page } }) => {
+    await page.locator(".view-line span span", { hasText: /^cups$/ }).first().hover();
+    await page.locator(".monaco-hover:not(.hidden)", { hasText: /fl oz|ml/ }).first().waitFor();
+  });
+
+  step("the finding is explained", async ({ bench, bench: { page } }) => {
+    await page.keyboard.press("Control+1");
+    await bench.goTo(21, 19);
+    await bench.command("Tamis: Explain the Finding at the Cursor");
+    await page.locator(".tab", { hasText: "ingredient-unused.txt" }).waitFor();
+    await page.locator(".view-line span.mtkb", { hasText: /^Why.it.matters.to.the.cook$/ }).waitFor();
+  });
+
+  step("the light bulb mends it", async ({ bench, bench: { page } }) => {
+    await page.keyboard.press("Control+2");
+    await bench.command("View: Close Editor");
+    await bench.goTo(21, 19);
+    await page.keyboard.press("Control+.");
+    const fix = page.locator(".action-widget .monaco-list-row", { hasText: "Name the walnuts in step 4" });
+    await fix.waitFor();
+    await bench.screenshot("the-light-bulb");
+    while (!(await fix.evaluate((row) => row.classList.contains("focused")))) await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("Enter");
+    await status(page, /· no findings$/);
+  });
+
+  step("the printed recipe follows the text and the cursor", async ({ bench, bench: { page } }) => {
+    await bench.goTo(26, 4);
+    await page.keyboard.press("Control+k");
+    await page.keyboard.press("v");
+    const frame = await bench.frameWith("main article");
+    const here = (text) => frame.locator(".here", { hasText: text }).waitFor();
+    await here("Heat the oven to 350°F");
+    await frame.locator("h1", { hasText: "Carrot Tea Bread" }).waitFor();
+    assert.doesNotMatch(await frame.locator("main").innerText(), /=>|\/\/|\[/);
+    await bench.goTo(32, 1);
+    await here("Fold in the dry mix");
+    await bench.screenshot("the-printed-recipe");
+    await frame.locator("li", { hasText: "grated carrots" }).click();
+    await page.locator('.statusbar-item[id="status.editor.selection"]', { hasText: "Ln 20, Col 1" }).waitFor();
+    await here("grated carrots");
+  });
+
+  step("what stands in the text does not become part of the page", async ({ bench, bench: { page } }) => {
+    await bench.goTo(8, 1);
+    await page.keyboard.type("<img src=x onerror=alert(1)> ");
+    const frame = await bench.frameWith("main article");
+    await frame.locator(".headnote", { hasText: "<img src=x onerror=alert(1)>" }).waitFor();
+    assert.equal(await frame.locator("main img").count(), 0);
+  });
+
+  step("Enter starts the next item and the next step, and ends a list", async ({ bench, bench: { page } }) => {
+    const see = (what, holds) => bench.until(what, () => bench.lines(), holds);
+    await bench.goTo(22, 25);
+    await page.keyboard.press("Enter");
+    await page.keyboard.type("1 tsp poppy seeds");
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Enter");
+    await see("the end of the list", (lines) => lines.join("\n").includes("\n- 1/2 cup (75 g) raisins\n- 1 tsp poppy seeds\n\n\n"));
+    await bench.command("Undo");
+    await see("the empty item again", (lines) => lines.includes("- "));
+    await bench.goTo(32, 97);
+    await page.keyboard.press("Enter");
+    await page.keyboard.type("Taste it");
+    await page.keyboard.press("Shift+Enter");
+    await page.keyboard.type("raw.");
+    await see("a step of its own, and those behind it counted on", (lines) =>
+      /3\. In another bowl[^]*\n\n4\. Taste it\n   raw\.\n\n5\. Fold in/.test(lines.join("\n")));
+  });
+
+  step("the file icon and the folds are there", async ({ bench, bench: { page } }) => {
+    await bench.command("Fold All");
+    await bench.until("a folded recipe", () => bench.lines(), (lines) => lines.length <= 2 && /^Recipe: Carrot Tea Bread/.test(lines[0]));
+    await bench.command("Unfold All");
+    const icon = await page.locator(".tab .monaco-icon-label").first().evaluate((label) => getComputedStyle(label, "::before").backgroundImage);
+    assert.match(icon, /sieve-light\.svg/);
+  });
+
+  step("a new manuscript is a skeleton to fill in", async ({ bench, bench: { page } }) => {
+    await bench.command("Tamis: New Recipe Manuscript");
+    await bench.until("the skeleton", () => bench.lines(), (lines) => lines[0] === "Recipe: Name of the dish" && lines.includes("Method:"));
+    await page.keyboard.type("Radish Plate");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("6");
+    await bench.until("two gaps filled", () => bench.lines(), (lines) => lines[0] === "Recipe: Radish Plate" && lines[1] === "Serves: 6");
+    await status(page, /^Serves 6 · 1 h/);
+  });
+
+  step("in Markdown a block of ours is coloured", async ({ bench, bench: { page } }) => {
+    await page.locator(".explorer-folders-view .monaco-list-row", { hasText: "plant-sale-week.md" }).dblclick();
+    await page.locator(".tab.active", { hasText: "plant-sale-week.md" }).waitFor();
+    await bench.goTo(15, 1);
+    await bench.until("colours in the block", () => page.locator(".editor-group-container.active .view-lines").first().evaluate((view) => {
+      const colour = (text) => {
+        const span = [...view.querySelectorAll(".view-line span span")].find((span) => span.textContent.replace(/\u00a0/g, " ").trim() === text);
+        return span && getComputedStyle(span).color;
+      };
+      return [colour("Yield"), colour("Course"), colour("Ingredients"), colour("cups")];
+    }), ([yields, course, heading, unit]) => yields && yields === course && heading && unit && new Set([yields, heading, unit]).size === 3);
+  });
+
+  step("the first steps are explained", async ({ bench, bench: { page } }) => {
+    await bench.command("Welcome: Open Walkthrough...");
+    await bench.pick("Write a recipe", "Write a recipe with Tamis");
+    await page.locator(".getting-started-step", { hasText: "See what a cook would trip over" }).waitFor();
+  });
+});
+
+describe("without the program", () => {
+  let all;
+  before(async () => {
+    all = await set(false);
+    await all.bench.open(all.book, SAMPLE);
+  });
+  after(() => clear(all));
+  const step = shown(() => all);
+
+  step("what is missing is said, with what can be done", async ({ bench: { page } }) => {
+    const toast = page.locator(".notification-toast", { hasText: "Recipes are coloured and printed, but not checked." });
+    await toast.waitFor();
+    await toast.locator(".monaco-button", { hasText: "How to Get It" }).waitFor();
+    await status(page, /^Serves 10 · 2 h · not checked$/);
+  });
+
+  step("the printed recipe needs no program", async ({ bench, bench: { page } }) => {
+    await page.locator(".view-line", { hasText: /Carrot.Tea.Bread/ }).first().click();
+    await bench.command("Tamis: Show the Printed Recipe Beside");
+    await (await bench.frameWith("main article")).locator("h1", { hasText: "Carrot Tea Bread" }).waitFor();
+  });
+});

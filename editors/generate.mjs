@@ -7,6 +7,7 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 
+import { lists } from "./shared/lists.mjs";
 import { kate } from "./shared/kate.mjs";
 import { sublime } from "./shared/sublime.mjs";
 
@@ -19,7 +20,21 @@ const read = (path) => {
   }
 };
 
+/** A file that others write, in which the lines between two marks are ours. */
+function withWords(path, render) {
+  const text = read(path);
+  const parts = /^([^]*BEGIN words[^\n]*\n)[^]*?(\n?[^\n]*END words[^]*)$/.exec(text);
+  if (!parts) throw new Error(`editors/${path}: there is no place for the words`);
+  return [path, parts[1] + Object.entries(lists).map(([name, words]) => render(name, words)).join("\n") + "\n" + parts[2].replace(/^\n/, "")];
+}
+
+const vim = (name, words) => `let s:${name} = '\\%(${words.map((word) => word.replace(/[\\~.*[\]^$]/g, "\\$&").replace(/'/g, "''").replace(/ /g, "\\s\\+")).join("\\|")}\\)'`;
+
+const lisp = (name, words) => `  (defconst tamis--words-${name} '(${words.map((word) => JSON.stringify(word)).join(" ")}))`;
+
 const files = [
+  withWords("emacs/tamis-mode.el", lisp),
+  withWords("vim/syntax/tamis.vim", vim),
   ["kate/tamis.xml", kate],
   ["sublime/Tamis.sublime-syntax", sublime],
 ];

@@ -10,8 +10,25 @@ use tree_sitter::{Node, Parser, Point};
 
 /// The nodes that a highlighter colours.
 const KINDS: &[&str] = &[
-    "label", "title", "group_name", "number", "range", "unit", "hedge", "mention_name", "reference_title", "comment",
-    "query", "stet", "check_code", "reason", "result_name", "step_number", "escape", "item", "step",
+    "label",
+    "title",
+    "group_name",
+    "number",
+    "range",
+    "unit",
+    "hedge",
+    "mention_name",
+    "reference_title",
+    "comment",
+    "query",
+    "stet",
+    "check_code",
+    "reason",
+    "result_name",
+    "step_number",
+    "escape",
+    "item",
+    "step",
 ];
 
 fn main() -> Result<(), Box<dyn Error>> {

@@ -100,6 +100,22 @@
           "\\(" (tamis--any tamis--words-behind) "\\)\\>")
   "The unit behind a number in words.")
 
+;; What is looked for behind a number or a word is made once, and not at every number.
+(defconst tamis--unit-behind (concat tamis--gap "*\\(" tamis--unit "\\)"))
+(defconst tamis--inches-behind (concat tamis--gap "+" tamis--inches))
+(defconst tamis--size-and-unit-behind
+  (concat tamis--gap "+\\(?:\\(" (tamis--any tamis--words-hedge) "\\)\\|" (tamis--any tamis--words-size) "\\)" tamis--gap "+\\(" (tamis--any tamis--words-unit) "\\)\\>"))
+(defconst tamis--open-range-behind (concat tamis--gap "+\\(?:to\\|or\\)" tamis--gap "*$"))
+(defconst tamis--pack-unit (concat tamis--range tamis--gap "*([0-9." tamis--fraction "][^()\n]*)" tamis--unit-behind))
+(defconst tamis--spelled-measure (concat "\\(" tamis--spelled "\\)" tamis--behind-spelled))
+(defconst tamis--hedge-before
+  (concat "\\(\\(?:" (tamis--any tamis--words-hedge) "\\|up" tamis--gap "+to\\|at" tamis--gap "+\\(?:least\\|most\\)\\)\\)\\>"
+          tamis--gap "+\\(?:[0-9." tamis--fraction "]\\|" tamis--spelled tamis--behind-spelled "\\)"))
+(defconst tamis--gas-mark (concat "\\(gas\\(?:" tamis--gap "+mark\\)?\\)" tamis--gap "+[0-9" tamis--fraction "]"))
+(defconst tamis--no-measure
+  "[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]\\|[0-9]\\{1,2\\}:[0-9][0-9]\\|[0-9]*\\(?:1st\\|2nd\\|3rd\\|[04-9]th\\|1[1-3]th\\)"
+  "A day, an hour or an order.")
+
 ;;;; Lines
 
 (defconst tamis--heading-end
@@ -160,11 +176,11 @@ That is so above the sections, and not inside a paragraph."
   "Whether the number found is one of a day, an hour or an order."
   (save-excursion
     (goto-char (match-beginning 0))
-    (save-match-data (looking-at "[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]\\|[0-9]\\{1,2\\}:[0-9][0-9]\\|[0-9]*\\(?:1st\\|2nd\\|3rd\\|[04-9]th\\|1[1-3]th\\)"))))
+    (save-match-data (looking-at tamis--no-measure))))
 
 (defun tamis--match-day (limit)
   "A day, an hour or an order up to LIMIT, which is no measure."
-  (tamis--search "[0-9]\\{4\\}-[0-9][0-9]-[0-9][0-9]\\|[0-9]\\{1,2\\}:[0-9][0-9]\\|[0-9]*\\(?:1st\\|2nd\\|3rd\\|[04-9]th\\|1[1-3]th\\)" limit (lambda () (tamis--starts-p))))
+  (tamis--search tamis--no-measure limit (lambda () (tamis--starts-p))))
 
 (defun tamis--match-measure (limit)
   "A number up to LIMIT, as group 1.
@@ -176,11 +192,11 @@ The hedge and the unit behind it are groups 2 and 3."
        (when (and (tamis--starts-p) (not (tamis--no-measure-p)))
          (goto-char to)
          (cond
-          ((looking-at (concat tamis--gap "*\\(" tamis--unit "\\)")) (setq unit (cons (match-beginning 1) (match-end 1))))
-          ((looking-at (concat tamis--gap "+" tamis--inches)) (setq unit (cons (match-beginning 1) (match-end 1))))
-          ((looking-at (concat tamis--gap "+\\(?:\\(" (tamis--any tamis--words-hedge) "\\)\\|" (tamis--any tamis--words-size) "\\)" tamis--gap "+\\(" (tamis--any tamis--words-unit) "\\)\\>"))
+          ((looking-at tamis--unit-behind) (setq unit (cons (match-beginning 1) (match-end 1))))
+          ((looking-at tamis--inches-behind) (setq unit (cons (match-beginning 1) (match-end 1))))
+          ((looking-at tamis--size-and-unit-behind)
            (setq hedge (and (match-beginning 1) (cons (match-beginning 1) (match-end 1))) unit (cons (match-beginning 2) (match-end 2))))
-          ((looking-at (concat tamis--gap "+\\(?:to\\|or\\)" tamis--gap "*$")) (setq to (match-end 0))))
+          ((looking-at tamis--open-range-behind) (setq to (match-end 0))))
          (goto-char (max to (or (cdr unit) to)))
          (set-match-data (list from (point) from to (car hedge) (cdr hedge) (car unit) (cdr unit)))
          t)))))
@@ -188,22 +204,19 @@ The hedge and the unit behind it are groups 2 and 3."
 (defun tamis--match-pack-unit (limit)
   "The unit behind a number and a pack, up to LIMIT, as group 1.
 Such as in 2 (14-oz / 400 g) cans."
-  (tamis--search (concat tamis--range tamis--gap "*([0-9." tamis--fraction "][^()\n]*)" tamis--gap "*\\(" tamis--unit "\\)") limit (lambda () (tamis--starts-p))))
+  (tamis--search tamis--pack-unit limit (lambda () (tamis--starts-p))))
 
 (defun tamis--match-spelled (limit)
   "A number in words up to LIMIT, as group 1.
 The hedge and the unit behind it are groups 2 and 3."
   (tamis--search
-   (concat "\\(" tamis--spelled "\\)" tamis--behind-spelled) limit
+   tamis--spelled-measure limit
    (lambda ()
      (and (tamis--starts-p) (not (equal (downcase (match-string 3)) "second"))))))
 
 (defun tamis--match-hedge (limit)
   "A word before a measure, up to LIMIT, as group 1."
-  (tamis--search
-   (concat "\\(\\(?:" (tamis--any tamis--words-hedge) "\\|up" tamis--gap "+to\\|at" tamis--gap "+\\(?:least\\|most\\)\\)\\)\\>"
-           tamis--gap "+\\(?:[0-9." tamis--fraction "]\\|" tamis--spelled tamis--behind-spelled "\\)")
-   limit (lambda () (prog1 (tamis--starts-p) (goto-char (match-end 1))))))
+  (tamis--search tamis--hedge-before limit (lambda () (prog1 (tamis--starts-p) (goto-char (match-end 1))))))
 
 (defun tamis--match-header (limit)
   "The label of a header up to LIMIT."
@@ -268,7 +281,7 @@ One that holds amounts only is none."
     (tamis--match-measure (1 'tamis-number) (2 'tamis-hedge nil t) (3 'tamis-unit nil t))
     (tamis--match-pack-unit 1 'tamis-unit)
     (tamis--match-spelled (1 'tamis-number) (2 'tamis-hedge nil t) (3 'tamis-unit))
-    (,(lambda (limit) (tamis--search (concat "\\(gas\\(?:" tamis--gap "+mark\\)?\\)" tamis--gap "+[0-9" tamis--fraction "]") limit (lambda () (tamis--starts-p)))) 1 'tamis-unit)
+    (,(lambda (limit) (tamis--search tamis--gas-mark limit (lambda () (tamis--starts-p)))) 1 'tamis-unit)
     (tamis--match-mention 1 'tamis-mention keep)
     (tamis--match-result 1 'tamis-result keep))
   "What is coloured in manuscripts.")

@@ -26,7 +26,7 @@ pub fn read(body: &[u8]) -> Result<Message, Refusal> {
     if let Ok(request) = serde_json::from_slice::<Request>(&body)
         && !request.method().is_empty()
     {
-        return Ok(Message::Request(request));
+        return Ok(Message::Request(without_null_params(request)));
     }
     if let Ok(reply) = serde_json::from_slice::<Response>(&body) {
         return Ok(Message::Reply(reply));
@@ -41,6 +41,19 @@ pub fn read(body: &[u8]) -> Result<Message, Refusal> {
             error.message = Cow::Owned(format!("Parse error: {fault}"));
             Err(Box::new((Id::Null, error)))
         }
+    }
+}
+
+/// Some clients say that they have no parameters by `null` (Emacs asks so for `shutdown`), which the protocol crate
+/// takes for parameters that should not be there.
+fn without_null_params(request: Request) -> Request {
+    if request.params() != Some(&Value::Null) {
+        return request;
+    }
+    let (method, id, _) = request.into_parts();
+    match id {
+        Some(id) => Request::build(method).id(id).finish(),
+        None => Request::build(method).finish(),
     }
 }
 
@@ -120,5 +133,13 @@ mod tests {
         assert_eq!(reply, Ok(Message::Reply(Response::from_ok(3.into(), json!(null)))));
         let request = read(br#"{"jsonrpc":"2.0","id":3,"method":"shutdown"}"#);
         assert_eq!(request, Ok(Message::Request(Request::build("shutdown").id(3).finish())));
+    }
+
+    #[test]
+    fn parameters_that_are_null_are_none() {
+        let request = read(br#"{"jsonrpc":"2.0","id":3,"method":"shutdown","params":null}"#);
+        assert_eq!(request, Ok(Message::Request(Request::build("shutdown").id(3).finish())));
+        let notification = read(br#"{"jsonrpc":"2.0","method":"exit","params":null}"#);
+        assert_eq!(notification, Ok(Message::Request(Request::build("exit").finish())));
     }
 }

@@ -149,7 +149,7 @@ describe("with the program on the PATH", () => {
     await page.keyboard.type("1 tsp poppy seeds");
     await page.keyboard.press("Enter");
     await page.keyboard.press("Enter");
-    await see("the end of the list", (lines) => lines.join("\n").includes("\n- 1/2 cup (75 g) raisins\n- 1 tsp poppy seeds\n\n\n"));
+    await see("the end of the list", (lines) => lines.join("\n").includes("\n- 1/2 cup (75 g) raisins\n- 1 tsp poppy seeds\n\n\n\nMethod:"));
     await bench.command("Undo");
     await see("the empty item again", (lines) => lines.includes("- "));
     await bench.goTo(32, 97);

@@ -8,6 +8,7 @@ import { rules } from "./rules";
 
 export class Typing implements vscode.Disposable {
   private rules: vscode.Disposable | undefined;
+  private undone = 0;
   private readonly disposables: vscode.Disposable[];
 
   constructor() {
@@ -30,12 +31,14 @@ export class Typing implements vscode.Disposable {
     this.rules = vscode.languages.setLanguageConfiguration("tamis", { onEnterRules });
   }
 
-  /** Amends what Enter has left. Whoever types on meanwhile makes the edit come too late: then it is worked out anew. */
+  /** Amends what Enter has left. Whoever types on meanwhile makes the edit come too late: then it is worked out anew, unless it was undone. */
   private async follow({ document, contentChanges, reason }: vscode.TextDocumentChangeEvent): Promise<void> {
+    if (reason !== undefined) this.undone++;
     const [change, more] = contentChanges;
     const editor = vscode.window.activeTextEditor;
     if (!this.rules || !change || more || reason !== undefined || editor?.document !== document || document.languageId !== "tamis") return;
-    for (let attempt = 0; attempt < 10; attempt++) {
+    const { undone } = this;
+    for (let attempt = 0; attempt < 10 && undone === this.undone; attempt++) {
       const replacements = amend(linesIn(document), change.range.start.line, change.text);
       if (replacements.length === 0) return;
       const apply = (edit: vscode.TextEditorEdit) => {

@@ -5,7 +5,7 @@ use std::{path::Path, sync::Arc};
 
 use libtest_mimic::{Arguments, Failed, Trial};
 use tamis::{
-    book::{Grade, House, sheet},
+    book::{Book, Catalogue, Grade, sheet},
     checks::{CHECKS, Check, Finding, Fix},
     text::Edit,
     workspace::Manuscript,
@@ -53,8 +53,8 @@ fn samples() -> Vec<Trial> {
         let name = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
         Trial::test(format!("fixes in sample {name}"), move || {
             let text = std::fs::read_to_string(&path)?;
-            let house = Arc::new(House::default());
-            each(&found(&text, &house), |finding| fixes_keep_their_word(&text, finding, &house))
+            let book = Book::default();
+            each(&found(&text, &book), |finding| fixes_keep_their_word(&text, finding, &book))
         })
     };
     manuscripts.map(trial).collect()
@@ -74,41 +74,42 @@ fn is_complete(check: &Check) -> Result<(), Failed> {
 }
 
 fn shows(check: &Check, example: &Example) -> Result<(), Failed> {
-    let house = house(check, &example.block.sheet);
+    let book = book(check, &example.block.sheet);
     let text = &example.block.text;
-    let own: Vec<Finding> = found(text, &house).into_iter().filter(|finding| finding.code == check.code).collect();
+    let own: Vec<Finding> = found(text, &book).into_iter().filter(|finding| finding.code == check.code).collect();
     let marks: Vec<Mark> = own.iter().map(|finding| drawn(text, finding)).collect();
     let same = marks.len() == example.marks.len()
         && marks.iter().all(|mark| example.marks.iter().any(|expected| mark.is(expected)))
         && example.marks.iter().all(|expected| marks.iter().any(|mark| mark.is(expected)));
     require(same, || format!("expected\n{}\nfound\n{}", draw(text, &example.marks), draw(text, &marks)))?;
-    each(&own, |finding| fixes_keep_their_word(text, finding, &house))?;
+    each(&own, |finding| fixes_keep_their_word(text, finding, &book))?;
     each(&example.after, |(title, after)| gives(text, &own, title.as_deref(), &after.text))?;
-    converges(check, text, &house)?;
-    is_the_same_however_it_came(text, &house)
+    converges(check, text, &book)?;
+    is_the_same_however_it_came(text, &book)
 }
 
 fn stays_silent(check: &Check, block: &Block) -> Result<(), Failed> {
-    let house = house(check, &block.sheet);
-    let own = found(&block.text, &house).into_iter().filter(|finding| finding.code == check.code);
+    let book = book(check, &block.sheet);
+    let own = found(&block.text, &book).into_iter().filter(|finding| finding.code == check.code);
     let marks: Vec<Mark> = own.map(|finding| drawn(&block.text, &finding)).collect();
     require(marks.is_empty(), || format!("found\n{}", draw(&block.text, &marks)))?;
-    is_the_same_however_it_came(&block.text, &house)
+    is_the_same_however_it_came(&block.text, &book)
 }
 
-/// The house of a manuscript: that of its sheet, or the default, in which the check itself runs.
-fn house(check: &Check, sheet: &str) -> Arc<House> {
+/// The book of a manuscript: one of its sheet, in which there is nothing else; without a sheet none. The check itself runs in it.
+fn book(check: &Check, sheet: &str) -> Book {
     let codes: Vec<&str> = CHECKS.iter().map(|check| check.code).collect();
     let (mut house, faults) = sheet::read(sheet, &codes);
     assert_eq!(faults, [], "{sheet}");
     if !check.on {
         house.grades.entry(check.code.to_owned()).or_insert(Grade::As(check.severity));
     }
-    Arc::new(house)
+    let catalogue = if sheet.is_empty() { Catalogue::default() } else { Catalogue::of([]) };
+    Book { house: Arc::new(house), catalogue: Arc::new(catalogue), ..Book::default() }
 }
 
-fn fixes_keep_their_word(text: &str, finding: &Finding, house: &Arc<House>) -> Result<(), Failed> {
-    each(&finding.fixes, |fix| match broken_promise(text, finding, fix, house) {
+fn fixes_keep_their_word(text: &str, finding: &Finding, book: &Book) -> Result<(), Failed> {
+    each(&finding.fixes, |fix| match broken_promise(text, finding, fix, book) {
         Some(broken) => Err(broken.into()),
         None => Ok(()),
     })
@@ -127,29 +128,29 @@ fn gives(text: &str, own: &[Finding], title: Option<&str>, expected: &str) -> Re
 }
 
 /// First fix after first fix, nothing is left that has one.
-fn converges(check: &Check, text: &str, house: &Arc<House>) -> Result<(), Failed> {
+fn converges(check: &Check, text: &str, book: &Book) -> Result<(), Failed> {
     let mut text = text.to_owned();
     for _ in 0..ROUNDS {
-        let own = found(&text, house).into_iter().filter(|finding| finding.code == check.code);
+        let own = found(&text, book).into_iter().filter(|finding| finding.code == check.code);
         let Some(fix) = own.flat_map(|finding| finding.fixes).next() else { return Ok(()) };
         text = Edit::apply_all(&text, &fix.edits);
     }
     Err(format!("after {ROUNDS} rounds of fixing there is still something to fix:\n{text}").into())
 }
 
-fn is_the_same_however_it_came(text: &str, house: &Arc<House>) -> Result<(), Failed> {
+fn is_the_same_however_it_came(text: &str, book: &Book) -> Result<(), Failed> {
     let marks = |text: &str, findings: Vec<Finding>| -> Vec<(Mark, Vec<String>)> {
         let fixed = |fix: &Fix| Edit::apply_all(&text.replace("\r\n", "\n"), &plain(text, &fix.edits));
         findings.iter().map(|finding| (drawn(text, finding), finding.fixes.iter().map(fixed).collect())).collect()
     };
-    let expected = marks(text, found(text, house));
+    let expected = marks(text, found(text, book));
     let crlf = text.replace('\n', "\r\n");
-    let found_there = marks(&crlf, found(&crlf, house));
+    let found_there = marks(&crlf, found(&crlf, book));
     same("with CRLF", &found_there, &expected)?;
 
     let head = "// 🥕 from the spring number\n\n";
     let below = format!("{head}{text}");
-    let mut moved = marks(&below, found(&below, house));
+    let mut moved = marks(&below, found(&below, book));
     for (mark, fixed) in &mut moved {
         mark.line -= 2;
         fixed
@@ -158,7 +159,7 @@ fn is_the_same_however_it_came(text: &str, house: &Arc<House>) -> Result<(), Fai
     }
     same("below a line with an emoji", &moved, &expected)?;
 
-    let mut typed = Manuscript::new("", house.clone());
+    let mut typed = Manuscript::in_book("", book.clone());
     for (at, c) in text.char_indices() {
         typed.apply(&Edit::insert(at, c));
     }

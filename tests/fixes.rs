@@ -1,9 +1,7 @@
 //! Fixes keep their word on recipes that nobody wrote: lists and methods put together at random, with slips of every kind.
 
-use std::sync::Arc;
-
 use proptest::{prelude::*, sample::subsequence};
-use tamis::book::House;
+use tamis::book::Book;
 use tamis_tests::fixes::{broken_promise, found};
 
 /// Lines of a list, and how a step may speak of each.
@@ -131,10 +129,10 @@ proptest! {
 
     #[test]
     fn fixes_keep_their_word_on_any_recipe(dish in dish()) {
-        let (text, house) = (dish.text(), Arc::new(House::default()));
-        for finding in found(&text, &house) {
+        let (text, book) = (dish.text(), Book::default());
+        for finding in found(&text, &book) {
             for fix in &finding.fixes {
-                let broken = broken_promise(&text, &finding, fix, &house);
+                let broken = broken_promise(&text, &finding, fix, &book);
                 prop_assert!(broken.is_none(), "{}\nin\n{text}", broken.unwrap_or_default());
             }
         }

@@ -105,7 +105,7 @@ fn a_recipe_in_a_book_is_the_same_however_it_came_and_its_fix_keeps_its_word() {
     };
     let told: Vec<_> = FLOURS.iter().map(read).collect();
     let habits = Arc::new(Habits::of(told.iter().map(Vec::as_slice)));
-    let book = Book { house, habits };
+    let book = Book { house, habits, ..Book::default() };
     let text = dough("Dough 0", FLOURS[0]);
     let opened = findings(&text, &book);
     assert_eq!(opened.iter().map(|finding| finding.code).collect::<Vec<_>>(), ["weight-unlike-the-book"]);

@@ -1,24 +1,22 @@
 //! What every fix promises.
 
-use std::sync::Arc;
-
 use tamis::{
-    book::House,
+    book::Book,
     checks::{Finding, Fix},
     text::Edit,
     workspace::Manuscript,
 };
 
 /// Everything found in a text.
-pub fn found(text: &str, house: &Arc<House>) -> Vec<Finding> {
-    Manuscript::new(text, house.clone()).findings()
+pub fn found(text: &str, book: &Book) -> Vec<Finding> {
+    Manuscript::in_book(text, book.clone()).findings()
 }
 
 /// A fix takes its finding away, leaves fewer than before that hurt as much, of all checks together, and nothing that cannot be
 /// read. What it breaks of that, in words; nothing where it keeps it.
-pub fn broken_promise(text: &str, finding: &Finding, fix: &Fix, house: &Arc<House>) -> Option<String> {
+pub fn broken_promise(text: &str, finding: &Finding, fix: &Fix, book: &Book) -> Option<String> {
     let fixed = Edit::apply_all(text, &fix.edits);
-    let (before, after) = (found(text, house), found(&fixed, house));
+    let (before, after) = (found(text, book), found(&fixed, book));
     let told = |what: String| Some(format!("`{}` ({}) {what}:\n{fixed}", fix.title, finding.message));
     let of_code = |findings: &[Finding]| findings.iter().filter(|other| other.code == finding.code).count();
     let (had, left) = (of_code(&before), of_code(&after));
@@ -30,9 +28,9 @@ pub fn broken_promise(text: &str, finding: &Finding, fix: &Fix, house: &Arc<Hous
         let codes = |findings: &[Finding]| findings.iter().map(|finding| finding.code).collect::<Vec<_>>().join(", ");
         return told(format!("brings as much as it takes away: {} become {}", codes(&before), codes(&after)));
     }
-    (damage(&fixed, house) > damage(text, house)).then(|| told("leaves damage".into())).flatten()
+    (damage(&fixed, book) > damage(text, book)).then(|| told("leaves damage".into())).flatten()
 }
 
-fn damage(text: &str, house: &Arc<House>) -> usize {
-    Manuscript::new(text, house.clone()).recipes().map(|(_, recipe)| recipe.damage.len()).sum()
+fn damage(text: &str, book: &Book) -> usize {
+    Manuscript::in_book(text, book.clone()).recipes().map(|(_, recipe)| recipe.damage.len()).sum()
 }

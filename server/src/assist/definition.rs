@@ -15,7 +15,7 @@ use crate::{
 pub enum Origin {
     /// A place in the same recipe: all of it, and the part that names it.
     Here(Span, Span),
-    /// A recipe, by the [key](super::wording::title_key) of its title.
+    /// A recipe, by the [key](crate::book::title_key) of its title.
     Recipe(String),
 }
 
@@ -37,7 +37,7 @@ pub fn type_definition(recipe: &Recipe, offset: usize) -> Option<(Span, Vec<Orig
     let asked = things.iter().filter_map(|thing| match thing {
         Thing::Kitchen(Target::Ingredient(index, _)) => {
             let reference = recipe.references.get(recipe.ingredients.get(*index)?.reference?)?;
-            Some(Origin::Recipe(super::wording::title_key(recipe.at(reference.title))))
+            Some(Origin::Recipe(crate::book::title_key(recipe.at(reference.title))))
         }
         _ => None,
     });

@@ -1,7 +1,8 @@
 //! What the words under the cursor stand for, and every other place in the recipe that speaks of the same.
 
-use super::{tools, wording::title_key};
+use super::tools;
 use crate::{
+    book::title_key,
     larder::words,
     recipe::{
         Name, Recipe, StepResult,

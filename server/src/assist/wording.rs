@@ -1,6 +1,6 @@
 //! Small things about words that several answers share.
 
-use crate::{larder::words, recipe::Recipe, text::Span};
+use crate::{recipe::Recipe, text::Span};
 
 /// A text on one line: every run of space and line breaks is one space.
 pub fn one_line(text: &str) -> String {
@@ -26,12 +26,6 @@ pub fn first_words(text: &str, most: usize) -> String {
 pub fn lower_first(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
-}
-
-/// A title as titles are compared: without regard to case, accents, plural, hyphen or Unicode form.
-pub fn title_key(title: &str) -> String {
-    let words: Vec<_> = words::iter(title).map(|word| word.folded).collect();
-    words.join(" ")
 }
 
 /// `span` without the space at its ends.

@@ -5,10 +5,12 @@ mod house;
 pub mod near;
 mod severity;
 pub mod sheet;
+pub mod titles;
 
 pub use habits::Habits;
 pub use house::{Grade, House, HouseLarder, Setting};
 pub use severity::Severity;
+pub use titles::{Catalogue, OwnTitles, Titles, title_key};
 
 use std::sync::Arc;
 
@@ -19,4 +21,8 @@ pub struct Book {
     pub house: Arc<House>,
     /// What its recipes do.
     pub habits: Arc<Habits>,
+    /// What they are called.
+    pub catalogue: Arc<Catalogue>,
+    /// The manuscript, as the catalogue calls it.
+    pub file: Option<Arc<str>>,
 }

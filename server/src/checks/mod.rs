@@ -5,6 +5,8 @@
 mod amount_implausible;
 mod amount_zero;
 mod copy_to_come;
+mod cross_reference_broken;
+mod cross_reference_circular;
 mod dash_style;
 mod divided_missing;
 mod divided_needless;
@@ -54,10 +56,12 @@ mod step_overloaded;
 mod step_without_end;
 mod stet_unused;
 mod stet_without_reason;
+mod subrecipe_short;
 pub(crate) mod support;
 mod temperature_implausible;
 mod time_implausible;
 mod time_total;
+mod title_twice;
 mod unit_ambiguous;
 mod unit_unknown;
 mod unit_wrong_kind;
@@ -71,7 +75,7 @@ pub use finding::{Certainty, Finding, Fix, Severity};
 pub use run::run;
 
 use crate::{
-    book::{Habits, House},
+    book::{Habits, House, Titles},
     recipe::Recipe,
 };
 
@@ -84,6 +88,8 @@ pub struct View<'v> {
     pub house: &'v House,
     /// What the other recipes of the book do.
     pub habits: &'v Habits,
+    /// What they are called, and which asks for which.
+    pub titles: Titles<'v>,
     /// For each stet of the recipe, whether it silenced anything; empty while the checks that it could silence still run.
     pub stets_used: &'v [bool],
 }
@@ -159,6 +165,10 @@ pub static CHECKS: &[Check] = &[
     section_order::CHECK,
     stet_unused::CHECK,
     stet_without_reason::CHECK,
+    title_twice::CHECK,
+    cross_reference_broken::CHECK,
+    cross_reference_circular::CHECK,
+    subrecipe_short::CHECK,
     page_number_typed::CHECK,
     measure_loose::CHECK,
     section_empty::CHECK,

@@ -4,7 +4,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 
 use super::{CHECKS, Certainty, Check, Finding, Severity, View};
 use crate::{
-    book::{Grade, Habits, House},
+    book::{Book, Grade, House, Titles},
     recipe::Recipe,
     text::Span,
 };
@@ -12,16 +12,17 @@ use crate::{
 /// Checks that speak about the stets themselves run when all others have.
 const ABOUT_STETS: &[&str] = &["stet-unused"];
 
-/// Every finding in a recipe of a book with these habits, in the order of its places.
-pub fn run(recipe: &Recipe, house: &House, habits: &Habits) -> Vec<Finding> {
+/// Every finding in a recipe of a book, in the order of its places; `titles` are what it may refer to.
+pub fn run(recipe: &Recipe, book: &Book, titles: Titles<'_>) -> Vec<Finding> {
+    let (house, habits) = (&*book.house, &*book.habits);
     let mut found = Vec::new();
-    let first = View { recipe, house, habits, stets_used: &[] };
+    let first = View { recipe, house, habits, titles, stets_used: &[] };
     for check in CHECKS.iter().filter(|check| !ABOUT_STETS.contains(&check.code) && wanted(check, house)) {
         one(check, &first, &mut found);
     }
     let mut used = vec![false; recipe.stets.len()];
     found.retain(|finding| !stands(recipe, finding, &mut used));
-    let last = View { recipe, house, habits, stets_used: &used };
+    let last = View { recipe, house, habits, titles, stets_used: &used };
     for check in CHECKS.iter().filter(|check| ABOUT_STETS.contains(&check.code) && wanted(check, house)) {
         one(check, &last, &mut found);
     }

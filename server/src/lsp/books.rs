@@ -5,16 +5,14 @@
 
 use std::collections::HashMap;
 use std::path::PathBuf;
-use std::sync::Arc;
 
 use tower_lsp::lsp_types::Url;
 
 use super::desk::Desk;
 use super::documents::path;
 use super::mail::Mail;
-use crate::book::habits::Habits;
 use crate::workspace::book::StyleSheet;
-use crate::workspace::recipes::{Recipes, Told, asks_others, told};
+use crate::workspace::recipes::{Recipes, Together, Told, told};
 
 /// The books of the open manuscripts, by the paths of their style sheets.
 #[derive(Default)]
@@ -28,8 +26,8 @@ struct Known {
     /// `None` while it is being read.
     recipes: Option<Recipes>,
     /// Files that changed meanwhile.
-    late: Vec<(PathBuf, Told)>,
-    habits: Arc<Habits>,
+    late: Vec<(PathBuf, Vec<Told>)>,
+    together: Together,
 }
 
 /// Something to be read beside the desk, which hears of it by mail.
@@ -45,7 +43,7 @@ pub enum News {
     /// A whole book.
     Book(Recipes),
     /// One file of it.
-    File(PathBuf, Told),
+    File(PathBuf, Vec<Told>),
 }
 
 impl Errand {
@@ -53,11 +51,11 @@ impl Errand {
     pub fn run(self) -> Mail {
         match self {
             Errand::Book(sheet) => {
-                let news = News::Book(Recipes::of_book(&sheet));
+                let news = News::Book(Recipes::of_book(&sheet, |_, _| ()));
                 Mail::BookRead { sheet: sheet.path, news }
             }
             Errand::File(sheet, file) => {
-                let told = told(&file, &sheet.house);
+                let told = told(&file, &sheet);
                 Mail::BookRead { sheet: sheet.path, news: News::File(file, told) }
             }
         }
@@ -65,16 +63,14 @@ impl Errand {
 }
 
 impl Desk {
-    /// What the book of a document does, as far as it has been read; has it read the first time.
-    pub(super) fn habits(&mut self, uri: &Url) -> Arc<Habits> {
-        let sheet = path(uri).and_then(|path| self.sheets.over(&path));
-        let Some(sheet) = sheet.filter(|sheet| asks_others(&sheet.house)) else { return Arc::default() };
+    /// What the recipes of a book come to together, as far as it has been read; has it read the first time.
+    pub(super) fn together(&mut self, sheet: &StyleSheet) -> Together {
         match self.books.by_sheet.get(&sheet.path) {
-            Some(known) => known.habits.clone(),
+            Some(known) => known.together.clone(),
             None => {
                 self.books.by_sheet.insert(sheet.path.clone(), Known::default());
-                self.errands.push(Errand::Book(sheet));
-                Arc::default()
+                self.errands.push(Errand::Book(sheet.clone()));
+                Together::default()
             }
         }
     }
@@ -98,7 +94,7 @@ impl Desk {
             (News::File(file, told), Some(recipes)) => recipes.put(&file, told),
             (News::File(file, told), None) => known.late.push((file, told)),
         }
-        known.habits = known.recipes.as_ref().map(|recipes| Arc::new(recipes.habits())).unwrap_or_default();
+        known.together = known.recipes.as_ref().map(Recipes::together).unwrap_or_default();
         self.obey();
     }
 

@@ -10,7 +10,8 @@ use super::documents::Opened;
 use super::outline::symbol_kind;
 use super::placed::Placed;
 use super::places::here;
-use crate::assist::{self, Thing, wording::title_key};
+use crate::assist::{self, Thing};
+use crate::book::title_key;
 use crate::recipe::Recipe;
 
 /// A recipe in a document.

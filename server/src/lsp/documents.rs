@@ -79,9 +79,9 @@ impl Opened {
     /// Reads a manuscript as a part of a book that has changed; says whether it has.
     pub fn obey(&mut self, book: Book) -> bool {
         self.catch_up();
-        match &self.read {
+        match &mut self.read {
             Read::Manuscript(manuscript) if *manuscript.book() != book => {
-                self.read = Read::manuscript(&self.text, book);
+                manuscript.obey(book);
                 true
             }
             _ => false,

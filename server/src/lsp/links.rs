@@ -8,6 +8,7 @@ use super::capabilities::Editor;
 use super::documents::Opened;
 use super::placed::Placed;
 use crate::assist::{self, Destination};
+use crate::book::title_key;
 
 /// The links of `document`: titles of recipes that it holds, and addresses.
 pub fn answer(document: &Opened, editor: &Editor) -> Option<Vec<DocumentLink>> {
@@ -25,7 +26,7 @@ pub fn answer(document: &Opened, editor: &Editor) -> Option<Vec<DocumentLink>> {
                 Destination::Address(address) => (Url::parse(&address).ok(), None),
                 Destination::Recipe(title) => {
                     let titles = titles.get_or_insert_with(|| places_by_title(document));
-                    let start = titles.get(&assist::wording::title_key(&title));
+                    let start = titles.get(&title_key(&title));
                     (start.map(|start| at(document, editor, *start)), Some(format!("Go to {title}")))
                 }
             };
@@ -45,7 +46,7 @@ fn places_by_title(document: &Opened) -> HashMap<String, usize> {
     let mut out = HashMap::new();
     for (start, recipe) in document.manuscript().into_iter().flat_map(|manuscript| manuscript.recipes()) {
         let place = start + recipe.title.unwrap_or_default().start;
-        out.entry(assist::wording::title_key(recipe.name())).or_insert(place);
+        out.entry(title_key(recipe.name())).or_insert(place);
     }
     out
 }

@@ -8,7 +8,8 @@ use super::capabilities::Editor;
 use super::convert::Converter;
 use super::documents::Opened;
 use super::placed::Placed;
-use crate::assist::{self, Named, Origin, Role, Thing, wording::title_key};
+use crate::assist::{self, Named, Origin, Role, Thing};
+use crate::book::title_key;
 use crate::recipe::Recipe;
 use crate::text::Span;
 

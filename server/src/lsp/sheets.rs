@@ -15,6 +15,7 @@ use super::documents::{Opened, is_sheet, path};
 use crate::book::Book;
 use crate::workspace::book::SHEET;
 use crate::workspace::read::read;
+use crate::workspace::recipes::shown;
 use crate::workspace::walk::{EXTENSION, Source};
 
 /// The version under which diagnostics of a file that is not open are kept; no client counts so low.
@@ -66,8 +67,12 @@ impl Desk {
 
     /// The book that a document stands in.
     pub(super) fn book(&mut self, uri: &Url) -> Book {
-        let house = path(uri).map(|path| self.sheets.house(&path)).unwrap_or_default();
-        Book { house, habits: self.habits(uri) }
+        let Some((file, sheet)) = path(uri).and_then(|path| Some((path.clone(), self.sheets.over(&path)?))) else {
+            return Book::default();
+        };
+        let together = self.together(&sheet);
+        let file = Some(shown(&file, &sheet));
+        Book { house: sheet.house, habits: together.habits, catalogue: together.catalogue, file }
     }
 
     /// The style sheet that a document is under.

@@ -1,9 +1,11 @@
 //! An opened manuscript: its text, its recipes, and what was found in each. An edit costs the recipe it touches.
 
+use std::collections::BTreeSet;
+use std::ops::Range;
 use std::sync::Arc;
 
 use crate::{
-    book::{Book, House},
+    book::{Book, House, OwnTitles, Titles, titles::Summary},
     checks::{self, Finding},
     recipe::{self, Recipe},
     syntax::{Tree, lets_recipe_follow, split, starts_recipe},
@@ -15,6 +17,7 @@ use crate::{
 pub struct Manuscript {
     document: Document,
     book: Book,
+    titles: OwnTitles,
     pieces: Vec<Piece>,
 }
 
@@ -24,6 +27,7 @@ struct Piece {
     len: usize,
     tree: Option<Tree>,
     recipe: Arc<Recipe>,
+    summary: Arc<Summary>,
     findings: Arc<[Finding]>,
 }
 
@@ -35,8 +39,12 @@ impl Manuscript {
 
     /// Opens a text that stands in a book.
     pub fn in_book(text: &str, book: Book) -> Self {
-        let pieces = split(text).into_iter().map(|span| Piece::read(span.of(text), &book)).collect();
-        Manuscript { document: Document::new(text), book, pieces }
+        let pieces: Vec<Piece> = split(text).into_iter().map(|span| Piece::read(span.of(text), &book)).collect();
+        let mut titles = OwnTitles::default();
+        pieces.iter().for_each(|piece| titles.add(&piece.summary));
+        let mut manuscript = Manuscript { document: Document::new(text), book, titles, pieces };
+        manuscript.check(|_, _| true);
+        manuscript
     }
 
     /// Its text.
@@ -111,7 +119,47 @@ impl Manuscript {
             }
             _ => spans.into_iter().map(|span| Piece::read(span.of(&text), &self.book)).collect(),
         };
-        self.pieces.splice(first..=last, fresh);
+        let count = fresh.len();
+        let gone: Vec<Piece> = self.pieces.splice(first..=last, fresh).collect();
+        let changed = self.retitle(gone.iter(), first..first + count);
+        self.check(|index, piece| (first..first + count).contains(&index) || piece.is_about(&changed));
+    }
+
+    /// Takes another book for the one that it stands in, and checks again what that may concern.
+    pub fn obey(&mut self, book: Book) {
+        let before = std::mem::replace(&mut self.book, book);
+        if before.house != self.book.house {
+            let text = self.text();
+            *self = Manuscript::in_book(&text, self.book.clone());
+            return;
+        }
+        let all = before.habits != self.book.habits || before.file != self.book.file;
+        // Whether all of a book is known matters to whoever refers to anything.
+        let changed = before.catalogue.changed(&self.book.catalogue);
+        let whole = before.catalogue.is_whole() != self.book.catalogue.is_whole();
+        self.check(|_, piece| all || whole && !piece.summary.names.is_empty() || piece.is_about(&changed));
+    }
+
+    /// Puts the titles of fresh pieces in the place of those that are gone. The keys of which something else is known now.
+    fn retitle<'p>(&mut self, gone: impl Iterator<Item = &'p Piece> + Clone, fresh: Range<usize>) -> BTreeSet<String> {
+        let fresh: Vec<Arc<Summary>> =
+            self.pieces.get(fresh).unwrap_or_default().iter().map(|piece| piece.summary.clone()).collect();
+        if gone.clone().map(|piece| &piece.summary).eq(fresh.iter()) {
+            return BTreeSet::new();
+        }
+        gone.clone().for_each(|piece| self.titles.remove(&piece.summary));
+        fresh.iter().for_each(|summary| self.titles.add(summary));
+        gone.map(|piece| &piece.summary).chain(&fresh).map(|summary| summary.key.clone()).collect()
+    }
+
+    /// Checks the pieces that are asked for.
+    fn check(&mut self, wanted: impl Fn(usize, &Piece) -> bool) {
+        let titles = Titles { own: &self.titles, book: &self.book.catalogue, file: self.book.file.as_deref() };
+        for (index, piece) in self.pieces.iter_mut().enumerate() {
+            if wanted(index, piece) && piece.recipe.is_recipe() {
+                piece.findings = checks::run(&piece.recipe, &self.book, titles).into();
+            }
+        }
     }
 
     /// The new text of the pieces from `first` to `last`, of which `old` bytes became `new` ones.
@@ -156,7 +204,17 @@ impl Piece {
 
     fn of(text: &str, tree: Option<Tree>, book: &Book) -> Piece {
         let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, book.house.larder())).unwrap_or_default();
-        let findings = if recipe.is_recipe() { checks::run(&recipe, &book.house, &book.habits) } else { Vec::new() };
-        Piece { len: text.len(), tree, recipe: Arc::new(recipe), findings: findings.into() }
+        let told = if recipe.is_recipe() { Summary::of(&recipe, &book.house.measures) } else { Summary::default() };
+        Piece { len: text.len(), tree, recipe: Arc::new(recipe), summary: Arc::new(told), findings: Arc::default() }
+    }
+
+    /// Whether what is known of the recipes with these keys may concern this one: it has such a title too, or speaks of one; or it asks
+    /// for others, which may ask for one in turn.
+    fn is_about(&self, keys: &BTreeSet<String>) -> bool {
+        let summary = &self.summary;
+        !keys.is_empty()
+            && (!summary.asks.is_empty()
+                || keys.contains(&summary.key)
+                || summary.names.iter().any(|name| keys.contains(name)))
     }
 }

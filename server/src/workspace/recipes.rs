@@ -3,63 +3,123 @@
 use std::collections::{BTreeMap, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 
 use super::book::{StyleSheet, StyleSheets};
 use super::read::read;
 use super::walk::{Source, find};
+use crate::book::Book;
 use crate::book::habits::{CupWeight, Habits, cup_weights};
-use crate::book::{Book, Grade, House};
+use crate::book::titles::{Catalogue, Entry, Summary};
 use crate::recipe;
 use crate::syntax::{Tree, split};
+use crate::text::LineIndex;
 
-/// Of every recipe of a file, what it takes a cup of its foods to weigh.
-pub type Told = Vec<Vec<CupWeight>>;
+/// What a recipe tells the others of its book.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Told {
+    cup_weights: Vec<CupWeight>,
+    entry: Arc<Entry>,
+}
 
 /// The recipes of one book, file by file: the manuscripts under a style sheet, down to the next one.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub struct Recipes {
-    by_file: BTreeMap<PathBuf, Told>,
+    sheet: StyleSheet,
+    by_file: BTreeMap<PathBuf, Vec<Told>>,
+}
+
+/// What the recipes of one book come to together.
+#[derive(Debug, Clone, Default)]
+pub struct Together {
+    /// What most of them do.
+    pub habits: Arc<Habits>,
+    /// What they are called.
+    pub catalogue: Arc<Catalogue>,
 }
 
 impl Recipes {
-    /// Reads the whole book, several files at a time. What cannot be read tells nothing; whoever checks it says why.
-    pub fn of_book(sheet: &StyleSheet) -> Self {
-        let folder = sheet.path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    /// Reads the whole book, several files at a time; `progress` hears after each how many of how many have been read. What cannot be
+    /// read tells nothing; whoever checks it says why.
+    pub fn of_book(sheet: &StyleSheet, progress: impl Fn(usize, usize) + Sync) -> Self {
         let sheets = StyleSheets::default();
         let own = |file: &Path| sheets.over(file).is_some_and(|over| over.path == sheet.path);
+        let manuscripts = find(&[folder(sheet).to_path_buf()]).manuscripts;
+        let read = AtomicUsize::new(0);
         let tell = |source: &Source| {
             let file = source.path();
-            own(file).then(|| (key(file), told(file, &sheet.house)))
+            let told = own(file).then(|| (key(file), told(file, sheet)));
+            progress(read.fetch_add(1, Ordering::Relaxed) + 1, manuscripts.len());
+            told
         };
-        Recipes { by_file: find(&[folder.to_path_buf()]).manuscripts.par_iter().filter_map(tell).collect() }
+        Recipes { sheet: sheet.clone(), by_file: manuscripts.par_iter().filter_map(tell).collect() }
     }
 
     /// Puts what a file tells now in the place of what it told before.
-    pub fn put(&mut self, file: &Path, told: Told) {
-        self.by_file.insert(key(file), told);
+    pub fn put(&mut self, file: &Path, told: Vec<Told>) {
+        match told.is_empty() {
+            true => self.by_file.remove(&key(file)),
+            false => self.by_file.insert(key(file), told),
+        };
     }
 
-    /// What most of them do.
-    pub fn habits(&self) -> Habits {
-        Habits::of(self.by_file.values().flatten().map(Vec::as_slice))
+    /// What they come to together.
+    pub fn together(&self) -> Together {
+        let all = || self.by_file.values().flatten();
+        let habits = Habits::of(all().map(|told| told.cup_weights.as_slice()));
+        let catalogue = Catalogue::of(all().map(|told| told.entry.clone()));
+        Together { habits: Arc::new(habits), catalogue: Arc::new(catalogue) }
+    }
+
+    /// The style sheet of the book.
+    pub fn sheet(&self) -> &StyleSheet {
+        &self.sheet
     }
 }
 
-/// What a file tells; nothing where it is gone.
-pub fn told(file: &Path, house: &House) -> Told {
-    let Ok(text) = read(&Source::File(file.to_path_buf())) else { return Told::new() };
+/// What the recipes of a file tell; nothing where it is gone.
+pub fn told(file: &Path, sheet: &StyleSheet) -> Vec<Told> {
+    let Ok(text) = read(&Source::File(file.to_path_buf())) else { return Vec::new() };
+    let (lines, name) = (LineIndex::new(&text), shown(file, sheet));
     let recipes = split(&text).into_iter().filter_map(|span| {
-        let text = span.of(&text);
-        let recipe = recipe::read(text, &Tree::parse(text)?, house.larder());
-        recipe.is_recipe().then(|| cup_weights(&recipe, &house.measures))
+        let own = span.of(&text);
+        let recipe = recipe::read(own, &Tree::parse(own)?, sheet.house.larder());
+        let start = span.start + recipe.title.map_or(0, |title| title.start);
+        recipe.is_recipe().then(|| Told {
+            cup_weights: cup_weights(&recipe, &sheet.house.measures),
+            entry: Arc::new(Entry {
+                file: name.clone(),
+                line: lines.line_of(start),
+                summary: Summary::of(&recipe, &sheet.house.measures),
+            }),
+        })
     });
     recipes.collect()
 }
 
+/// The folder of a book.
+pub fn folder(sheet: &StyleSheet) -> &Path {
+    sheet.path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
+/// A file of a book as it is shown to people: from the folder of the book, with slashes.
+pub fn shown(file: &Path, sheet: &StyleSheet) -> Arc<str> {
+    let (file, folder) = (key(file), key(&sheet.path));
+    let folder = folder.parent().unwrap_or(&folder);
+    let below = file.strip_prefix(folder).unwrap_or(&file);
+    below.iter().map(|part| part.to_string_lossy()).collect::<Vec<_>>().join("/").into()
+}
+
+/// One name for a file, by whichever way it is reached, also once it is gone.
 fn key(file: &Path) -> PathBuf {
-    std::path::absolute(file).unwrap_or_else(|_| file.to_path_buf())
+    let absolute = std::path::absolute(file).unwrap_or_else(|_| file.to_path_buf());
+    let folder = absolute.parent().and_then(|folder| std::fs::canonicalize(folder).ok());
+    match (folder, absolute.file_name()) {
+        (Some(folder), Some(name)) => folder.join(name),
+        _ => absolute,
+    }
 }
 
 /// The books that files stand in.
@@ -67,7 +127,7 @@ fn key(file: &Path) -> PathBuf {
 pub struct Books {
     /// Their style sheets.
     pub sheets: StyleSheets,
-    habits: HashMap<PathBuf, Arc<Habits>>,
+    together: HashMap<PathBuf, Together>,
 }
 
 impl Books {
@@ -76,9 +136,9 @@ impl Books {
     pub fn of_all(manuscripts: &[Source]) -> Self {
         let mut books = Books::default();
         for sheet in manuscripts.iter().filter_map(|source| books.sheets.over(source.path())) {
-            if asks_others(&sheet.house) && !books.habits.contains_key(&sheet.path) {
-                let habits = Arc::new(Recipes::of_book(&sheet).habits());
-                books.habits.insert(sheet.path, habits);
+            if !books.together.contains_key(&sheet.path) {
+                let together = Recipes::of_book(&sheet, |_, _| ()).together();
+                books.together.insert(sheet.path, together);
             }
         }
         books
@@ -87,12 +147,12 @@ impl Books {
     /// The book that a file stands in; one without a style sheet is in none.
     pub fn of(&self, file: &Path) -> Book {
         let sheet = self.sheets.over(file);
-        let habits = sheet.as_ref().and_then(|sheet| self.habits.get(&sheet.path)).cloned().unwrap_or_default();
-        Book { house: sheet.map(|sheet| sheet.house).unwrap_or_default(), habits }
+        let together = sheet.as_ref().and_then(|sheet| self.together.get(&sheet.path)).cloned().unwrap_or_default();
+        Book {
+            file: sheet.as_ref().map(|sheet| shown(file, sheet)),
+            house: sheet.map(|sheet| sheet.house).unwrap_or_default(),
+            habits: together.habits,
+            catalogue: together.catalogue,
+        }
     }
-}
-
-/// Whether a house wants anything to be known of a recipe that only the others can tell.
-pub fn asks_others(house: &House) -> bool {
-    house.grade("weight-unlike-the-book") != Some(Grade::Off)
 }

@@ -56,7 +56,7 @@ fn found(folder: &Path, arguments: &[&str]) -> Vec<String> {
     let findings: Vec<Value> = serde_json::from_str(&answer.out).unwrap();
     let text = |finding: &Value, key: &str| finding[key].as_str().unwrap().to_owned();
     let one = |finding: &Value| {
-        let place = (text(finding, "path"), &finding["line"]);
+        let place = (text(finding, "path"), finding["range"]["start"]["line"].as_u64().unwrap() + 1);
         format!("{}:{} {}: {}", place.0, place.1, text(finding, "code"), text(finding, "message"))
     };
     findings.iter().map(one).collect()

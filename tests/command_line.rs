@@ -222,7 +222,7 @@ fn findings(folder: &Path, arguments: &[&str], input: &str) -> Vec<String> {
 fn a_manuscript_is_under_the_nearest_style_sheet_above_it() {
     let desk = TempDir::new().unwrap();
     for name in ["book/a.tamis", "book/winter/b.tamis", "book/winter/cold/c.tamis", "d.tamis"] {
-        written(desk.path(), name, SALAD);
+        written(desk.path(), name, &SALAD.replace("Plot Salad", &format!("Salad {name}")));
     }
     written(desk.path(), "book/tamis.toml", "exempt = ['oil']\nmeasures.cup = 'metric'\n");
     written(desk.path(), "book/winter/tamis.toml", "[checks]\ningredient-unlisted = 'hint'\n");
@@ -245,7 +245,7 @@ fn a_manuscript_is_under_the_nearest_style_sheet_above_it() {
 fn what_is_wrong_in_a_style_sheet_is_found_once_and_before_the_manuscripts() {
     let desk = TempDir::new().unwrap();
     written(desk.path(), "a.tamis", SALAD);
-    written(desk.path(), "b.tamis", SALAD);
+    written(desk.path(), "b.tamis", &SALAD.replace("Plot", "Shed"));
     written(desk.path(), "tamis.toml", "exempt = ['oil']\n[measures]\ncup = 'metric'\npints = 'us'\n");
     let sheet = "tamis.toml error house-style";
     for arguments in [&[][..], &["tamis.toml"], &["a.tamis", "tamis.toml"], &["b.tamis", "."]] {

@@ -49,6 +49,7 @@ pub struct Catalogue {
 #[derive(Debug, Clone, Default)]
 pub struct OwnTitles {
     by_key: HashMap<String, Vec<Arc<Summary>>>,
+    count: usize,
 }
 
 /// What a recipe may refer to: the recipes of its manuscript as they are at the moment, and the others of its book.
@@ -58,8 +59,10 @@ pub struct Titles<'b> {
     pub own: &'b OwnTitles,
     /// Those of the book.
     pub book: &'b Catalogue,
-    /// The manuscript, as the catalogue calls it.
+    /// The manuscript, as the catalogue calls it; nothing where that is not known.
     pub file: Option<&'b str>,
+    /// Whether a recipe above in the manuscript has the title of this one.
+    pub above: bool,
 }
 
 /// A recipe that a title may mean.
@@ -162,6 +165,7 @@ impl OwnTitles {
     pub fn add(&mut self, summary: &Arc<Summary>) {
         if !summary.key.is_empty() {
             self.by_key.entry(summary.key.clone()).or_default().push(summary.clone());
+            self.count += 1;
         }
     }
 
@@ -170,10 +174,16 @@ impl OwnTitles {
         let Some(under) = self.by_key.get_mut(&summary.key) else { return };
         if let Some(place) = under.iter().position(|own| **own == *summary) {
             under.remove(place);
+            self.count -= 1;
         }
         if under.is_empty() {
             self.by_key.remove(&summary.key);
         }
+    }
+
+    /// Whether two of its recipes have one title.
+    pub fn repeats(&self) -> bool {
+        self.count > self.by_key.len()
     }
 }
 

@@ -1,6 +1,6 @@
 //! An opened manuscript: its text, its recipes, and what was found in each. An edit costs the recipe it touches.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashSet};
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -154,10 +154,13 @@ impl Manuscript {
 
     /// Checks the pieces that are asked for.
     fn check(&mut self, wanted: impl Fn(usize, &Piece) -> bool) {
-        let titles = Titles { own: &self.titles, book: &self.book.catalogue, file: self.book.file.as_deref() };
+        let titles =
+            Titles { own: &self.titles, book: &self.book.catalogue, file: self.book.file.as_deref(), above: false };
+        let mut seen: HashSet<String> = HashSet::new();
         for (index, piece) in self.pieces.iter_mut().enumerate() {
+            let above = self.titles.repeats() && !seen.insert(piece.summary.key.clone());
             if wanted(index, piece) && piece.recipe.is_recipe() {
-                piece.findings = checks::run(&piece.recipe, &self.book, titles).into();
+                piece.findings = checks::run(&piece.recipe, &self.book, Titles { above, ..titles }).into();
             }
         }
     }

@@ -136,10 +136,8 @@ impl Books {
     pub fn of_all(manuscripts: &[Source]) -> Self {
         let mut books = Books::default();
         for sheet in manuscripts.iter().filter_map(|source| books.sheets.over(source.path())) {
-            if !books.together.contains_key(&sheet.path) {
-                let together = Recipes::of_book(&sheet, |_, _| ()).together();
-                books.together.insert(sheet.path, together);
-            }
+            let read = || Recipes::of_book(&sheet, |_, _| ()).together();
+            books.together.entry(sheet.path.clone()).or_insert_with(read);
         }
         books
     }
@@ -149,7 +147,8 @@ impl Books {
         let sheet = self.sheets.over(file);
         let together = sheet.as_ref().and_then(|sheet| self.together.get(&sheet.path)).cloned().unwrap_or_default();
         Book {
-            file: sheet.as_ref().map(|sheet| shown(file, sheet)),
+            // What comes on standard input may be any of the files.
+            file: sheet.as_ref().filter(|_| file != Source::StandardInput.path()).map(|sheet| shown(file, sheet)),
             house: sheet.map(|sheet| sheet.house).unwrap_or_default(),
             habits: together.habits,
             catalogue: together.catalogue,

@@ -15,10 +15,10 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         return;
     }
     let titled = view.titles.titled(&key);
-    let here = titled.iter().filter(|titled| titled.elsewhere.is_none()).count();
-    let elsewhere = titled.iter().find_map(|titled| titled.elsewhere);
+    // A manuscript of which nobody knows what file it is may be the very one that has the title.
+    let elsewhere = titled.iter().find_map(|titled| titled.elsewhere).filter(|_| view.titles.file.is_some());
     let place = match elsewhere {
-        _ if here > 1 => "in this manuscript".to_owned(),
+        _ if view.titles.above => "above".to_owned(),
         Some(entry) => format!("in {}, line {}", entry.file, entry.line + 1),
         None => return,
     };

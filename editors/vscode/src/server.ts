@@ -61,6 +61,7 @@ export class Server implements vscode.Disposable {
       documentSelector: [{ language: "tamis" }, { scheme: "file", pattern: "**/tamis.toml" }],
       outputChannel: this.output,
       diagnosticCollectionName: "tamis",
+      synchronize: { configurationSection: "tamis" },
     });
     this.client = client;
     client.onDidChangeState(({ newState }) => this.follow(client, newState, found));

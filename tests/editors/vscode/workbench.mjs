@@ -24,7 +24,7 @@ export class Workbench {
   /** `desk`: an empty folder to keep everything in; `codeServer`: where the setup put it; `screens`: where screenshots go, if anywhere. */
   constructor({ desk, codeServer, screens }) {
     Object.assign(this, { desk, screens, entry: join(codeServer, "node_modules/code-server/out/node/entry.js") });
-    const settings = {
+    this.settings = {
       "workbench.startupEditor": "none",
       "workbench.colorTheme": "Default Light Modern",
       "workbench.tips.enabled": false,
@@ -38,7 +38,21 @@ export class Workbench {
       "telemetry.telemetryLevel": "off",
     };
     mkdirSync(join(desk, "user/User"), { recursive: true });
-    writeFileSync(join(desk, "user/User/settings.json"), JSON.stringify(settings));
+    writeFileSync(join(desk, "user/User/settings.json"), JSON.stringify(this.settings));
+  }
+
+  /** Sets what the user has set to the usual and this, as a user does: nobody watches the file from outside. */
+  async set(more) {
+    await this.command("Preferences: Open User Settings (JSON)");
+    const tab = this.page.locator(".tab.active", { hasText: "settings.json" });
+    await tab.waitFor();
+    await this.page.locator(".editor-group-container.active .monaco-editor.focused").waitFor();
+    await this.page.keyboard.press("Control+a");
+    await this.page.keyboard.insertText(JSON.stringify({ ...this.settings, ...more }));
+    await this.page.keyboard.press("Control+s");
+    await this.page.locator(".tab.active:not(.dirty)", { hasText: "settings.json" }).waitFor();
+    await this.command("View: Close Editor");
+    await tab.waitFor({ state: "detached" });
   }
 
   arguments(...more) {

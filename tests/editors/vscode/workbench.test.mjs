@@ -86,6 +86,15 @@ describe("with the program on the PATH", () => {
     assert.ok(new Set(Object.values(colours)).size >= 3, JSON.stringify(colours));
   });
 
+  step("a setting takes effect at once", async ({ bench, bench: { page } }) => {
+    const above = page.locator(".codelens-decoration", { hasText: "serves 10" });
+    await above.waitFor();
+    await bench.set({ "tamis.lenses": false });
+    await above.waitFor({ state: "detached" });
+    await bench.set({});
+    await above.waitFor();
+  });
+
   step("the list of findings says what a cook would trip over", async ({ bench }) => {
     await bench.page.keyboard.press("Control+Shift+m");
     await bench.page.locator(".markers-panel .monaco-list-row", { hasText: "No step uses the walnuts" }).waitFor();
@@ -104,9 +113,24 @@ describe("with the program on the PATH", () => {
     await page.locator(".view-line span.mtkb", { hasText: /^Why.it.matters.to.the.cook$/ }).waitFor();
   });
 
-  step("the light bulb mends it", async ({ bench, bench: { page } }) => {
+  step("what is typed is checked at once, and taken back at once", async ({ bench, bench: { page } }) => {
     await page.keyboard.press("Control+2");
     await bench.command("View: Close Editor");
+    await bench.goTo(32, 57);
+    for (const _ of " and the raisins") await page.keyboard.press("Backspace");
+    await page.locator(".markers-panel .monaco-list-row", { hasText: "No step uses the raisins" }).waitFor();
+    await status(page, /· 2 findings$/);
+    await page.keyboard.type(" and the rai");
+    // The workbench suggests of itself to whoever types at the pace of a person; here it is asked.
+    await page.keyboard.press("Control+Space");
+    await page.locator(".suggest-widget.visible .monaco-list-row", { hasText: "raisins" }).first().waitFor();
+    await bench.screenshot("a-word-is-completed");
+    await page.keyboard.press("Tab");
+    await bench.until("the word in full", () => bench.lines(), (lines) => /then the carrots\b.* and the raisins\b/.test(lines.join(" ")));
+    await status(page, /· 1 finding$/);
+  });
+
+  step("the light bulb mends it", async ({ bench, bench: { page } }) => {
     await bench.goTo(21, 19);
     await page.keyboard.press("Control+.");
     const fix = page.locator(".action-widget .monaco-list-row", { hasText: "Name the walnuts in step 4" });
@@ -115,6 +139,20 @@ describe("with the program on the PATH", () => {
     while (!(await fix.evaluate((row) => row.classList.contains("focused")))) await page.keyboard.press("ArrowDown");
     await page.keyboard.press("Enter");
     await status(page, /· no findings$/);
+  });
+
+  step("another name goes to every place", async ({ bench, bench: { page } }) => {
+    await bench.goTo(32, 16);
+    await page.keyboard.press("F2");
+    const box = page.locator(".rename-box.preview input, .rename-input").first();
+    await box.waitFor();
+    await bench.screenshot("another-name-is-asked-for");
+    await box.fill("flour mix");
+    await page.keyboard.press("Enter");
+    const see = (what, holds) => bench.until(what, () => bench.lines(), holds);
+    await see("the new name in both places", (lines) => /=> flour mix/.test(lines.join(" ")) && /Fold in the flour mix/.test(lines.join(" ")));
+    await bench.command("Undo");
+    await see("the old name", (lines) => /=> dry mix/.test(lines.join(" ")) && /Fold in the dry mix/.test(lines.join(" ")));
   });
 
   step("the printed recipe follows the text and the cursor", async ({ bench, bench: { page } }) => {

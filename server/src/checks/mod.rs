@@ -69,10 +69,12 @@ mod vessel_nearly_empty;
 mod vessel_overfilled;
 mod weight_unlike_the_book;
 mod word_repeated;
+mod worked;
 mod yield_missing;
 
 pub use finding::{Certainty, Finding, Fix, Severity};
 pub use run::run;
+pub use worked::Worked;
 
 use crate::{
     book::{Habits, House, Titles},
@@ -92,6 +94,8 @@ pub struct View<'v> {
     pub titles: Titles<'v>,
     /// For each stet of the recipe, whether it silenced anything; empty while the checks that it could silence still run.
     pub stets_used: &'v [bool],
+    /// What the checks have worked out of the recipe so far.
+    pub worked: &'v Worked<'v>,
 }
 
 /// One check.

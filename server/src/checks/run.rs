@@ -2,7 +2,7 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
-use super::{CHECKS, Certainty, Check, Finding, Severity, View};
+use super::{CHECKS, Certainty, Check, Finding, Severity, View, Worked};
 use crate::{
     book::{Book, Grade, House, Titles},
     recipe::Recipe,
@@ -16,13 +16,15 @@ const ABOUT_STETS: &[&str] = &["stet-unused"];
 pub fn run(recipe: &Recipe, book: &Book, titles: Titles<'_>) -> Vec<Finding> {
     let (house, habits) = (&*book.house, &*book.habits);
     let mut found = Vec::new();
-    let first = View { recipe, house, habits, titles, stets_used: &[] };
+    let worked = Worked::default();
+    let first = View { recipe, house, habits, titles, stets_used: &[], worked: &worked };
     for check in CHECKS.iter().filter(|check| !ABOUT_STETS.contains(&check.code) && wanted(check, house)) {
         one(check, &first, &mut found);
     }
     let mut used = vec![false; recipe.stets.len()];
     found.retain(|finding| !stands(recipe, finding, &mut used));
-    let last = View { recipe, house, habits, titles, stets_used: &used };
+    let worked = Worked::default();
+    let last = View { recipe, house, habits, titles, stets_used: &used, worked: &worked };
     for check in CHECKS.iter().filter(|check| ABOUT_STETS.contains(&check.code) && wanted(check, house)) {
         one(check, &last, &mut found);
     }

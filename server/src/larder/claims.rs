@@ -13,9 +13,11 @@ pub(super) fn take(words: &mut Vec<Word<'_>>, names: &Names) -> Vec<Diet> {
         let word = |offset: usize| words.get(at + offset).map_or("", |word| word.folded.as_ref());
         let (claim, length) = claim(word(0), word(1), word(2));
         claims.extend(claim.filter(|claim| !claims.contains(claim)));
-        let folded: Vec<&str> = words.iter().map(|word| word.folded.as_ref()).collect();
-        let known = names.longest_at(&folded, at).is_some_and(|hit| hit.words.len() > length.max(1));
-        if length == 0 || known {
+        let known = || {
+            let folded: Vec<&str> = words.iter().map(|word| word.folded.as_ref()).collect();
+            names.longest_at(&folded, at).is_some_and(|hit| hit.words.len() > length.max(1))
+        };
+        if length == 0 || known() {
             at += 1;
             continue;
         }

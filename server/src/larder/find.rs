@@ -76,13 +76,10 @@ fn after_slash(reader: &Reader<'_>, words: &[Word<'_>], reading: Reading, next: 
 /// The longest form of the food that the name states, unless it is the food's very name.
 fn form_of<'l>(food: &'l Food, words: &[Word<'_>]) -> Option<(&'l Form, Span)> {
     let stated = food.forms.iter().filter(|form| !food.name.contains(form.name)).filter_map(|form| {
-        let length = words::iter(form.name).count();
-        let window = words.windows(length.max(1)).find(|window| {
-            window
-                .iter()
-                .map(|word| &word.folded)
-                .eq(words::iter(form.name).map(|word| word.folded).collect::<Vec<_>>().iter())
-        })?;
+        let name = words::split(form.name);
+        let same =
+            |window: &&[Word<'_>]| window.iter().map(|word| &word.folded).eq(name.iter().map(|word| &word.folded));
+        let window = words.windows(name.len().max(1)).find(same)?;
         Some((form, window.first()?.span.joined(window.last()?.span)))
     });
     stated.max_by_key(|(form, _)| form.name.len())

@@ -1,6 +1,6 @@
 //! The words that stand for many foods at once: cheese, greens, nuts, aromatics.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 use super::words;
 
@@ -13,12 +13,12 @@ pub(super) fn rows() -> impl Iterator<Item = (&'static str, &'static str)> {
 /// The kinds by every word that means them.
 #[derive(Debug, Clone)]
 pub(super) struct Kinds {
-    by_name: HashMap<String, &'static str>,
+    by_name: FxHashMap<String, &'static str>,
 }
 
 impl Kinds {
     pub fn read() -> Self {
-        let mut by_name = HashMap::new();
+        let mut by_name = FxHashMap::default();
         for (kind, names) in rows() {
             for name in names.split(';') {
                 let folded: Vec<_> = words::iter(name).map(|word| word.folded).collect();

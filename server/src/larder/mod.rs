@@ -67,7 +67,7 @@ impl Larder {
         for (shelf, text) in shelves {
             shelf::read(shelf, text, &mut foods, &mut faults);
         }
-        let (mut names, mut clashes) = (Names::default(), Vec::new());
+        let (mut names, mut clashes) = (Names::for_foods(foods.len()), Vec::new());
         for (position, food) in foods.iter().enumerate() {
             names.insert(position, food, &mut clashes);
         }

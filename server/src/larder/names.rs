@@ -1,9 +1,10 @@
 //! The names of all foods as phrases of folded words, found by their first word, the longest first.
 
 use std::borrow::Cow;
-use std::collections::HashMap;
 use std::ops::Range;
 use std::sync::OnceLock;
+
+use rustc_hash::FxHashMap;
 
 use super::food::Food;
 use super::spelling::WordList;
@@ -22,7 +23,7 @@ struct Phrase {
 pub(super) struct Names {
     /// The names beneath: of two that are as long, the one up here counts.
     base: Option<&'static Names>,
-    by_first: HashMap<Cow<'static, str>, Vec<Phrase>>,
+    by_first: FxHashMap<Cow<'static, str>, Vec<Phrase>>,
     /// The words of all phrases, one behind the other.
     store: Vec<Cow<'static, str>>,
     vocabulary: OnceLock<WordList>,
@@ -47,6 +48,14 @@ impl Names {
     /// Names that come before others.
     pub fn on(base: &'static Names) -> Self {
         Names { base: Some(base), ..Names::default() }
+    }
+
+    /// No names yet, with room for those of so many foods: on the shelves a food brings two first words and seven further ones.
+    pub fn for_foods(count: usize) -> Self {
+        let mut names = Names::default();
+        names.by_first.reserve(2 * count);
+        names.store.reserve(7 * count);
+        names
     }
 
     /// Puts a food's names in; its position stands for it.

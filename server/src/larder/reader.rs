@@ -248,7 +248,8 @@ impl<'r> Reader<'r> {
     /// A form of the food does not: "parmesan, grated" was weighed whole.
     pub fn narrowed(&self, reading: Reading, own: Range<usize>, next: Option<Range<usize>>) -> Reading {
         let Some(food) = self.food(&reading.hit).filter(|_| reading.corrected.is_none()) else { return reading };
-        let is_form = |word: &str| food.forms.iter().any(|form| words::fold(form.name) == word);
+        let forms: Vec<_> = food.forms.iter().map(|form| words::fold(form.name)).collect();
+        let is_form = |word: &str| forms.iter().any(|form| form == word);
         let with_one = |at: usize| {
             let word = self.word(at);
             let asks = vocabulary::is_qualifier(word) || !is_form(word);
@@ -292,5 +293,7 @@ fn with_parts(mut reading: Reading, parts: Vec<usize>) -> Reading {
 /// The part of a food that a folded word names: `whites`, `white` and `rind` as the food has them.
 pub fn part_of<'l>(food: &'l Food, word: &str) -> Option<&'l str> {
     let word = vocabulary::part_word(word);
-    food.parts.iter().map(|part| part.name).find(|name| words::fold(name) == word)
+    // Folding never changes the first letter of a name on a shelf, and most parts can be told apart by theirs.
+    let begins_alike = |name: &&str| name.as_bytes().first() == word.as_bytes().first();
+    food.parts.iter().map(|part| part.name).filter(begins_alike).find(|name| words::fold(name) == word)
 }

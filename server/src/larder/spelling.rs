@@ -15,6 +15,10 @@ pub fn slips_allowed(word: &str) -> usize {
 ///
 /// Optimal string alignment: a swapped pair is not touched again.
 pub fn slips(one: &str, other: &str, most: usize) -> Option<usize> {
+    // A slip takes at most one letter out of the set and puts one in: that rules most words out without a table.
+    if (letters(one) ^ letters(other)).count_ones() as usize > 2 * most {
+        return None;
+    }
     let (one, other): (Vec<char>, Vec<char>) = (one.chars().collect(), other.chars().collect());
     if one.len().abs_diff(other.len()) > most {
         return None;

@@ -1,7 +1,8 @@
 //! The words around a food's name that are not the food: how it is, how it was cut, how it is counted.
 
-use std::collections::HashMap;
 use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
 
 /// How a little word carries on a name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,7 +23,7 @@ enum Class {
     Tool,
 }
 
-static CLASSES: LazyLock<HashMap<&str, Class>> = LazyLock::new(|| rows().collect());
+static CLASSES: LazyLock<FxHashMap<&str, Class>> = LazyLock::new(|| rows().collect());
 
 /// The words of the table with their class.
 fn rows() -> impl Iterator<Item = (&'static str, Class)> {
@@ -76,9 +77,32 @@ pub(super) fn is_portion(word: &str) -> bool {
 
 /// Whether a word behind the comma may turn a food into another: `ginger, ground`, `thyme (dried)`.
 pub(super) fn is_qualifier(word: &str) -> bool {
-    const QUALIFIERS: &str = "black brown canned dried dry fresh frozen granulated green ground powdered red salted smoked sweet tinned \
-                              toasted unsalted unsweetened white whole wild yellow";
-    QUALIFIERS.split(' ').any(|qualifier| qualifier == word)
+    matches!(
+        word,
+        "black"
+            | "brown"
+            | "canned"
+            | "dried"
+            | "dry"
+            | "fresh"
+            | "frozen"
+            | "granulated"
+            | "green"
+            | "ground"
+            | "powdered"
+            | "red"
+            | "salted"
+            | "smoked"
+            | "sweet"
+            | "tinned"
+            | "toasted"
+            | "unsalted"
+            | "unsweetened"
+            | "white"
+            | "whole"
+            | "wild"
+            | "yellow"
+    )
 }
 
 /// Words for parts that are not the part's own name, with that name. Folding leaves `whites`: it is no plural of the colour.

@@ -11,9 +11,7 @@ use tokio::sync::mpsc::{UnboundedReceiver, WeakUnboundedSender};
 use tokio::task::yield_now;
 use tower_lsp::Client;
 use tower_lsp::jsonrpc::{self, Error};
-use tower_lsp::lsp_types::{
-    Diagnostic, DocumentDiagnosticReport, PublishDiagnosticsParams, TextDocumentContentChangeEvent, Url,
-};
+use tower_lsp::lsp_types::{DocumentDiagnosticReport, PublishDiagnosticsParams, TextDocumentContentChangeEvent, Url};
 
 use super::books::{Books, Errand};
 use super::capabilities::Editor;
@@ -21,6 +19,7 @@ use super::convert::Converter;
 use super::diagnostics::{self, Shown};
 use super::documents::Opened;
 use super::mail::{Mail, Question, Search};
+use super::marks::Marks;
 use super::sheets::Request;
 use crate::text::{Edit, Span};
 use crate::workspace::book::StyleSheets;
@@ -163,7 +162,7 @@ impl Desk {
         let document = self.documents.get_mut(uri).ok_or_else(|| not_open(uri))?;
         document.catch_up();
         let shown = self.shown.entry(uri.clone()).or_default();
-        Ok(shown.pull(previous, document.version(), diagnostics_of(document, &self.editor)))
+        Ok(shown.pull(previous, document.version(), Marks::of(document, &self.editor)))
     }
 
     /// What the client has to be told of a document: its diagnostics, or that there are none any more.
@@ -175,14 +174,9 @@ impl Desk {
             let version = Some(document.version());
             return shown.take_back().then(|| PublishDiagnosticsParams::new(uri, Vec::new(), version));
         }
-        let (version, diagnostics) = shown.push(document.version(), diagnostics_of(document, &self.editor))?;
+        let (version, diagnostics) = shown.push(document.version(), Marks::of(document, &self.editor))?;
         Some(PublishDiagnosticsParams::new(uri, diagnostics, Some(version)))
     }
-}
-
-pub(super) fn diagnostics_of(document: &Opened, editor: &Editor) -> Vec<Diagnostic> {
-    let converter = Converter::new(document, editor);
-    document.findings().iter().map(|finding| converter.diagnostic(finding)).collect()
 }
 
 fn not_open(uri: &Url) -> Error {

@@ -9,14 +9,16 @@ use tower_lsp::lsp_types::{
     RelatedUnchangedDocumentDiagnosticReport, UnchangedDocumentDiagnosticReport,
 };
 
+use super::marks::Marks;
+
 /// The protocol's `ServerCancelled`.
 const SERVER_CANCELLED: i64 = -32802;
 
 /// What the client has been shown of one document.
 #[derive(Debug, Default)]
 pub struct Shown {
-    pushed: Option<(i32, Vec<Diagnostic>)>,
-    pulled: Option<(String, Vec<Diagnostic>)>,
+    pushed: Option<(i32, Marks)>,
+    pulled: Option<(String, Marks)>,
 }
 
 impl Shown {
@@ -28,13 +30,13 @@ impl Shown {
     /// What to push of this version: nothing where the client shows just that already.
     ///
     /// The same diagnostics are pushed again for a new version: the client may have moved its marks with the text.
-    pub fn push(&mut self, version: i32, diagnostics: Vec<Diagnostic>) -> Option<(i32, Vec<Diagnostic>)> {
-        let news = Some((version, diagnostics));
+    pub fn push(&mut self, version: i32, marks: Marks) -> Option<(i32, Vec<Diagnostic>)> {
+        let news = Some((version, marks));
         if self.pushed == news {
             return None;
         }
-        self.pushed.clone_from(&news);
-        news
+        self.pushed = news;
+        self.pushed.as_ref().map(|(version, marks)| (*version, marks.diagnostics()))
     }
 
     /// Says that the document is no longer open: nobody asks for its diagnostics.
@@ -44,19 +46,14 @@ impl Shown {
 
     /// Whether an empty list has to be pushed, because what was pushed no longer holds.
     pub fn take_back(&mut self) -> bool {
-        self.pushed.take().is_some_and(|(_, diagnostics)| !diagnostics.is_empty())
+        self.pushed.take().is_some_and(|(_, marks)| !marks.is_empty())
     }
 
     /// What to answer a client that asks, and that still has the answer called `previous`.
-    pub fn pull(
-        &mut self,
-        previous: Option<&str>,
-        version: i32,
-        diagnostics: Vec<Diagnostic>,
-    ) -> DocumentDiagnosticReport {
+    pub fn pull(&mut self, previous: Option<&str>, version: i32, marks: Marks) -> DocumentDiagnosticReport {
         if let Some((name, pulled)) = &self.pulled
             && previous == Some(name)
-            && *pulled == diagnostics
+            && *pulled == marks
         {
             let unchanged = UnchangedDocumentDiagnosticReport { result_id: name.clone() };
             return DocumentDiagnosticReport::Unchanged(RelatedUnchangedDocumentDiagnosticReport {
@@ -65,8 +62,8 @@ impl Shown {
             });
         }
         let name = version.to_string();
-        self.pulled = Some((name.clone(), diagnostics.clone()));
-        let full = FullDocumentDiagnosticReport { result_id: Some(name), items: diagnostics };
+        let full = FullDocumentDiagnosticReport { result_id: Some(name.clone()), items: marks.diagnostics() };
+        self.pulled = Some((name, marks));
         DocumentDiagnosticReport::Full(RelatedFullDocumentDiagnosticReport {
             related_documents: None,
             full_document_diagnostic_report: full,

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 
 use tower_lsp::lsp_types::Url;
 
+use super::marks::Worded;
 use super::tokens::Colours;
 pub use crate::checks::{Finding, Fix, Severity};
 use crate::{
@@ -24,6 +25,7 @@ pub struct Opened {
     backlog: Backlog,
     read: Read,
     colours: RefCell<Colours>,
+    worded: RefCell<Worded>,
 }
 
 /// What has been read.
@@ -39,7 +41,15 @@ impl Opened {
     pub fn new(uri: Url, version: i32, text: &str, book: Book) -> Self {
         let text = Document::new(text);
         let read = if is_sheet(&uri) { Read::sheet(&text) } else { Read::manuscript(&text, book) };
-        Opened { uri, version, text, backlog: Backlog::default(), read, colours: RefCell::default() }
+        Opened {
+            uri,
+            version,
+            text,
+            backlog: Backlog::default(),
+            read,
+            colours: RefCell::default(),
+            worded: RefCell::default(),
+        }
     }
 
     /// Where it is, or will be, saved; `untitled:` if that is not known yet.
@@ -107,6 +117,11 @@ impl Opened {
     /// The semantic tokens that have been worked out so far. To be let go of before they are asked for again.
     pub fn colours(&self) -> RefMut<'_, Colours> {
         self.colours.borrow_mut()
+    }
+
+    /// The diagnostics that have been worked out so far. To be let go of before they are asked for again.
+    pub fn worded(&self) -> RefMut<'_, Worded> {
+        self.worded.borrow_mut()
     }
 
     /// Says that all edits up to `version` have been applied.

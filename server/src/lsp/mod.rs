@@ -8,7 +8,7 @@
 //! | [`desk`], [`documents`] | the one task that owns the open documents: edits in order, answers, publishing |
 //! | [`sheets`] | style sheets that are not open, and what changes when one is saved |
 //! | [`settings`] | what the user of the editor may turn off |
-//! | [`diagnostics`] | what the client was shown, by push until it pulls |
+//! | [`marks`], [`diagnostics`] | what is wrong with a document; what the client was shown of it, by push until it pulls |
 //! | [`convert`], [`placed`] | spans and findings into the protocol's words, by document and by recipe |
 //! | [`features`] | with what the features below are offered |
 //! | [`actions`], [`calls`], [`completion`], [`folding`], [`hints`], [`hover`], [`lenses`], [`links`], [`outline`], [`places`], [`rename`],
@@ -33,6 +33,7 @@ mod hover;
 mod lenses;
 mod links;
 mod mail;
+mod marks;
 mod message;
 mod outline;
 mod placed;
@@ -54,6 +55,7 @@ use tokio::runtime;
 use tokio::sync::mpsc;
 use tower_lsp::LspService;
 
+use crate::workspace;
 use shell::Shell;
 pub use transport::Ending;
 
@@ -61,6 +63,8 @@ pub use transport::Ending;
 ///
 /// The exit code is 1 when the editor forgot `shutdown` (so the protocol wants it) and 2 when serving failed.
 pub fn run() -> ExitCode {
+    // While the editor introduces itself; whoever needs it earlier waits for this thread, and reads nothing twice.
+    std::thread::spawn(workspace::prepare);
     let ending = runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build().map(|runtime| {
         // Spawned, so that a message goes from task to task on one thread.
         let serving = runtime.spawn(serve(tokio::io::stdin(), tokio::io::stdout()));

@@ -10,8 +10,9 @@ use tower_lsp::lsp_types::{
     Url,
 };
 
-use super::desk::{Desk, diagnostics_of};
+use super::desk::Desk;
 use super::documents::{Opened, is_sheet, path};
+use super::marks::Marks;
 use crate::book::Book;
 use crate::workspace::book::SHEET;
 use crate::workspace::read::read;
@@ -112,15 +113,14 @@ impl Desk {
     /// What the client has to be told of a document that is not open: what is wrong with a style sheet that an open manuscript is
     /// under, or that there is nothing any more.
     pub(super) fn news_of_closed(&mut self, uri: Url) -> Option<PublishDiagnosticsParams> {
-        let diagnostics =
-            self.sheet_on_disk(&uri).map(|sheet| diagnostics_of(&sheet, &self.editor)).unwrap_or_default();
-        if diagnostics.is_empty() {
+        let marks = self.sheet_on_disk(&uri).map(|sheet| Marks::of(&sheet, &self.editor)).unwrap_or_default();
+        if marks.is_empty() {
             let shown = self.shown.remove(&uri)?.take_back();
             return shown.then(|| PublishDiagnosticsParams::new(uri, Vec::new(), None));
         }
         let shown = self.shown.entry(uri.clone()).or_default();
         shown.close();
-        let (_, diagnostics) = shown.push(NOT_OPEN, diagnostics)?;
+        let (_, diagnostics) = shown.push(NOT_OPEN, marks)?;
         Some(PublishDiagnosticsParams::new(uri, diagnostics, None))
     }
 

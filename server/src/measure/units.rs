@@ -1,4 +1,6 @@
-use std::{collections::HashMap, sync::LazyLock};
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
 
 use tree_sitter_tamis::UNITS;
 
@@ -155,12 +157,12 @@ impl Unit {
 
 /// Every spelling, looked up once for each measure that is read.
 struct Words {
-    cased: HashMap<&'static str, Unit>,
-    any_case: HashMap<String, Unit>,
+    cased: FxHashMap<&'static str, Unit>,
+    any_case: FxHashMap<String, Unit>,
 }
 
 static WORDS: LazyLock<Words> = LazyLock::new(|| {
-    let mut words = Words { cased: HashMap::new(), any_case: HashMap::new() };
+    let mut words = Words { cased: FxHashMap::default(), any_case: FxHashMap::default() };
     for row in UNITS {
         let Some(unit) = Unit::all().find(|unit| unit.name().eq_ignore_ascii_case(row.name)) else { continue };
         words.cased.extend(row.cased.iter().map(|word| (*word, unit)));

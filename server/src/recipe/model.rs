@@ -1,10 +1,13 @@
 //! One recipe as plain data. Every span is in bytes of the recipe's own text, [`Recipe::text`].
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
-use super::{clock::Clock, flow::Flow, language::token::Token, measures::Measure};
+use uom::si::f64::MassDensity;
+
+use super::{clock::Clock, flow::Flow, language::token::Token, measures::Measure, portions::Asked};
 use crate::{
     larder::{Food, Larder},
+    measure::Interval,
     text::Span,
 };
 
@@ -146,6 +149,15 @@ pub struct Ingredient {
     pub tags: Tags,
     /// The recipe that the line asks for, as an index into [`Recipe::references`].
     pub reference: Option<usize>,
+    /// What the larder says of the whole line, once anybody has asked.
+    pub(super) learned: Learned,
+}
+
+/// What the larder says of a whole line. Several checks ask, and to ask again would be dear.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Learned {
+    pub density: OnceLock<Option<Interval<MassDensity>>>,
+    pub asked: OnceLock<Option<Asked>>,
 }
 
 /// What an ingredient line says about how it is used.

@@ -34,6 +34,10 @@ pub struct Asked {
 ///
 /// The whole line tells more than the name, by which the method speaks of the food: `1 can chickpeas` are canned chickpeas.
 pub fn asked(recipe: &Recipe, line: &Ingredient) -> Option<Asked> {
+    *line.learned.asked.get_or_init(|| read(recipe, line))
+}
+
+fn read(recipe: &Recipe, line: &Ingredient) -> Option<Asked> {
     let mut names = line.names.iter().filter(|name| !name.aside && name.food.is_some());
     let first = names.next()?;
     if names.next().is_some() && !line.alternatives {

@@ -73,6 +73,10 @@ pub fn range_of(recipe: &Recipe, index: usize) -> Option<Interval<MassDensity>> 
 }
 
 fn of_line(recipe: &Recipe, line: &Ingredient) -> Option<Interval<MassDensity>> {
+    *line.learned.density.get_or_init(|| of_words(recipe, line))
+}
+
+fn of_words(recipe: &Recipe, line: &Ingredient) -> Option<Interval<MassDensity>> {
     let names: Vec<&Name> = line.names.iter().filter(|name| !name.aside).collect();
     match names.as_slice() {
         [name] => of_name(recipe.larder, &without_measures(recipe, line), name),
@@ -128,7 +132,10 @@ fn stands_behind_comma(line: &str, found: &Found<'_>, form: Span) -> bool {
 fn changes_volume(line: &str, name: Span) -> bool {
     let outside = [line.get(..name.start), line.get(name.end..)];
     let mut words = outside.into_iter().flatten().flat_map(|text| text.split(|c: char| !c.is_alphabetic()));
-    words.any(|word| CHANGES_VOLUME.split(' ').any(|change| change == fold(word)))
+    words.any(|word| {
+        let word = fold(word);
+        CHANGES_VOLUME.split(' ').any(|change| change == word)
+    })
 }
 
 /// The range of the one ingredient that a mention means. By then it may be cut, cooked or melted: any form will do.

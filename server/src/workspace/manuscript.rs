@@ -81,8 +81,8 @@ impl Manuscript {
     }
 
     /// What was found in each recipe, with the offset at which it starts; spans are in the recipe's own text.
-    pub fn findings_by_recipe(&self) -> impl Iterator<Item = (usize, &Arc<Recipe>, &[Finding])> {
-        self.placed().map(|(start, piece)| (start, &piece.recipe, &*piece.findings))
+    pub fn findings_by_recipe(&self) -> impl Iterator<Item = (usize, &Arc<Recipe>, &Arc<[Finding]>)> {
+        self.placed().map(|(start, piece)| (start, &piece.recipe, &piece.findings))
     }
 
     /// The house style that it is checked by.

@@ -31,18 +31,24 @@ const LEAST_SHARE: f64 = 0.3;
 
 impl Batch {
     pub fn of(recipe: &Recipe, measures: &Measures) -> Self {
-        let lines = || recipe.ingredients.iter().enumerate().filter(|(_, line)| goes_in(line));
-        let weigh =
-            |index: usize| portion_of(recipe, index, measures).map(|portion| portion.weight.typical.get::<gram>());
         let food = |line: &Ingredient| asked(recipe, line).map(|asked| asked.food);
-        let known: f64 = lines().filter_map(|(index, _)| weigh(index)).sum();
-        let floury = || lines().filter(|(_, line)| food(line).is_some_and(is_flour));
-        let flour: Option<f64> = floury().map(|(index, _)| weigh(index)).sum();
-        let rises = lines().any(|(_, line)| food(line).is_some_and(|food| food.is("leavening")));
-        let hidden = lines().any(|(_, line)| food(line).is_some_and(holds_flour));
+        let all = recipe.ingredients.iter().enumerate().filter(|(_, line)| goes_in(line));
+        let lines: Vec<(&Ingredient, Option<f64>)> = all
+            .map(|(index, line)| {
+                let portion = portion_of(recipe, index, measures);
+                (line, portion.map(|portion| portion.weight.typical.get::<gram>()))
+            })
+            .collect();
+        let known: f64 = lines.iter().filter_map(|(_, weight)| *weight).sum();
+        let floury = lines.iter().filter(|(line, _)| food(line).is_some_and(is_flour));
+        let flour: Option<f64> = floury.map(|(_, weight)| *weight).sum();
+        let rises = lines.iter().any(|(line, _)| food(line).is_some_and(|food| food.is("leavening")));
+        let hidden = lines.iter().any(|(line, _)| food(line).is_some_and(holds_flour));
         let flour = flour.filter(|flour| rises && !hidden && *flour >= LEAST_FLOUR);
-        let counted = |(index, line)| weigh(index).or_else(|| next_to_nothing(recipe, line).then_some(0.0));
-        let everything: Option<f64> = lines().map(counted).sum();
+        let counted = |(line, weight): &(&Ingredient, Option<f64>)| {
+            weight.or_else(|| next_to_nothing(recipe, line).then_some(0.0))
+        };
+        let everything: Option<f64> = lines.iter().map(counted).sum();
         let dough = flour.filter(|flour| *flour >= LEAST_SHARE * known);
         Batch { flour, dough, everything: everything.filter(|_| !pours_unlisted_water(recipe, &food)), known }
     }

@@ -2,7 +2,7 @@
 
 use super::{Check, Finding, Severity, View};
 use crate::{
-    recipe::language::token::{self, Token, TokenKind},
+    recipe::language::token::{Token, TokenKind},
     text::Span,
 };
 
@@ -12,7 +12,7 @@ pub const CHECK: Check =
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    let tokens = token::tokens(&recipe.text, Span::new(0, recipe.text.len()), &[]);
+    let tokens = view.words();
     for at in 0..tokens.len() {
         let Some(span) = page(tokens.get(at..).unwrap_or_default()) else { continue };
         let message = format!(

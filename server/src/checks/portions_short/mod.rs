@@ -7,6 +7,6 @@ pub const CHECK: Check =
     Check { code: "portions-short", severity: Severity::Warning, on: true, docs: include_str!("docs.md"), find };
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
-    let own = portions::faults(view).into_iter().filter(|fault| fault.short);
-    out.extend(own.map(|fault| Finding { code: CHECK.code, severity: CHECK.severity, ..fault.finding }));
+    let own = portions::faults(view).iter().filter(|fault| fault.short);
+    out.extend(own.map(|fault| Finding { code: CHECK.code, severity: CHECK.severity, ..fault.finding.clone() }));
 }

@@ -16,7 +16,7 @@ pub const CHECK: Check =
     Check { code: "restated-other-cup", severity: Severity::Warning, on: true, docs: include_str!("docs.md"), find };
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
-    let pairs: Vec<Compared<'_>> = compared(view);
+    let pairs = compared(view);
     let foreign: Vec<(&Compared<'_>, OtherMeasure)> =
         pairs.iter().filter_map(|compared| Some((compared, other(view, compared)?))).collect();
     let mut told: Vec<OtherMeasure> = Vec::new();

@@ -17,6 +17,7 @@ use crate::{
 };
 
 /// An amount and the same amount again, compared.
+#[derive(Debug)]
 pub struct Compared<'r> {
     /// The two.
     pub pair: Pair<'r>,
@@ -41,9 +42,11 @@ pub enum Side {
 
 /// Every pair of the recipe that can be read. Sizes of vessels have a check of their own; a fan oven's setting beside a
 /// conventional one's and differences of temperature are no restatements.
-pub fn compared<'r>(view: &View<'r>) -> Vec<Compared<'r>> {
-    let pairs = view.recipe.pairs().into_iter();
-    pairs.filter(|pair| !vessels::is_size_of_one(view.recipe, pair)).filter_map(|pair| one(view, pair)).collect()
+pub fn compared<'r>(view: &View<'r>) -> &'r [Compared<'r>] {
+    view.worked.compared.get_or_init(|| {
+        let pairs = view.recipe.pairs().into_iter();
+        pairs.filter(|pair| !vessels::is_size_of_one(view.recipe, pair)).filter_map(|pair| one(view, pair)).collect()
+    })
 }
 
 fn one<'r>(view: &View<'r>, pair: Pair<'r>) -> Option<Compared<'r>> {

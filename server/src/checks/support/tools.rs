@@ -134,11 +134,8 @@ pub fn worth_listing(words: &[&str]) -> Vec<(usize, usize)> {
     let mut at = 0;
     while at < words.len() {
         let here = words.get(at..).unwrap_or_default();
-        let found = WORTH_LISTING.iter().map(|name| name.split(' ').count().max(1)).zip(WORTH_LISTING);
-        let longest =
-            found.filter(|(length, name)| here.get(..*length).is_some_and(|own| own.join(" ") == **name)).max();
-        match longest {
-            Some((length, _)) => {
+        match WORTH_LISTING.iter().filter_map(|name| begins_with(here, name)).max() {
+            Some(length) => {
                 out.push((at, at + length));
                 at += length;
             }
@@ -146,6 +143,12 @@ pub fn worth_listing(words: &[&str]) -> Vec<(usize, usize)> {
         }
     }
     out
+}
+
+/// How many words a name has, where these words begin with it.
+fn begins_with(words: &[&str], name: &str) -> Option<usize> {
+    let mut own = words.iter();
+    name.split(' ').all(|word| own.next() == Some(&word)).then_some(words.len() - own.len())
 }
 
 /// Whether one noun may stand for the other: a pan for a skillet.

@@ -11,10 +11,9 @@ use crate::{
     measure::{Amount, Interval, Quantity, Unit, UnitKind, round_number},
     recipe::{
         Recipe,
-        batch::{everything_by, follow},
+        batch::everything_by,
         language::token::Token,
         measures::{Measure, Place, Stated},
-        vessels::vessels,
         yields::{self, Portions},
     },
     text::{Edit, Span},
@@ -59,7 +58,11 @@ pub struct Fault {
 }
 
 /// Every number of portions that does not come out.
-pub fn faults(view: &View<'_>) -> Vec<Fault> {
+pub fn faults<'v>(view: &View<'v>) -> &'v [Fault] {
+    view.worked.portions.get_or_init(|| all(view))
+}
+
+fn all(view: &View<'_>) -> Vec<Fault> {
     let recipe = view.recipe;
     if recipe.steps.is_empty() || recipe.ingredients.is_empty() || !recipe.damage.is_empty() {
         return Vec::new();
@@ -153,7 +156,7 @@ fn batch(view: &View<'_>, portions: &Portions, each: &Quantity) -> Option<Batch>
     };
     let most = everything_by(recipe, measures, step);
     let surely = || {
-        let followed = follow(recipe, measures, &vessels(recipe, measures));
+        let followed = view.followed();
         match portions.place {
             Place::Step(_) => followed.at(portions.span.start).cloned(),
             // What has been cooked has lost nobody knows how much.

@@ -23,7 +23,7 @@ pub const CHECK: Check =
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     for compared in compared(view) {
-        out.extend(other_kind(view, &compared).or_else(|| fluid_ounces(view, &compared)));
+        out.extend(other_kind(view, compared).or_else(|| fluid_ounces(view, compared)));
     }
 }
 

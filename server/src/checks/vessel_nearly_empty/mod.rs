@@ -3,8 +3,8 @@
 use super::{Check, Finding, Severity, View, finding::Certainty, support::vessels_filled as filled};
 use crate::recipe::{
     Recipe,
-    batch::{Filling, everything_by, follow},
-    vessels::{Kind, Vessel, vessels},
+    batch::{Filling, everything_by},
+    vessels::{Kind, Vessel},
 };
 
 /// The check.
@@ -26,12 +26,11 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     if recipe.steps.is_empty() || !recipe.damage.is_empty() || filled::method_says(recipe, GROWS) {
         return;
     }
-    let vessels = vessels(recipe, &view.house.measures);
+    let vessels = view.vessels();
     if vessels.iter().all(|vessel| vessel.one.is_none()) {
         return;
     }
-    let followed = follow(recipe, &view.house.measures, &vessels);
-    out.extend(followed.fillings.iter().filter_map(|filling| finding(view, &vessels, filling)));
+    out.extend(view.followed().fillings.iter().filter_map(|filling| finding(view, vessels, filling)));
 }
 
 fn finding(view: &View<'_>, vessels: &[Vessel], filling: &Filling) -> Option<Finding> {

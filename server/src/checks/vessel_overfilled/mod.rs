@@ -10,8 +10,8 @@ use crate::{
     larder::Food,
     recipe::{
         Recipe,
-        batch::{self, Filling, follow},
-        vessels::{Kind, Vessel, vessels},
+        batch::{self, Filling},
+        vessels::{Kind, Vessel},
         yields::{servings, stated},
     },
     text::Edit,
@@ -45,12 +45,11 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     if recipe.steps.is_empty() || !recipe.damage.is_empty() {
         return;
     }
-    let vessels = vessels(recipe, &view.house.measures);
+    let vessels = view.vessels();
     if vessels.iter().all(|vessel| vessel.one.is_none()) {
         return;
     }
-    let followed = follow(recipe, &view.house.measures, &vessels);
-    out.extend(followed.fillings.iter().filter_map(|filling| finding(view, &vessels, filling)));
+    out.extend(view.followed().fillings.iter().filter_map(|filling| finding(view, vessels, filling)));
 }
 
 fn finding(view: &View<'_>, vessels: &[Vessel], filling: &Filling) -> Option<Finding> {

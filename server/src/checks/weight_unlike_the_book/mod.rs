@@ -37,7 +37,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     for compared in compared(view) {
         // What no cup of the food can weigh is a matter of another check.
         if compared.severity(view).is_none() {
-            out.extend(finding(view, &compared));
+            out.extend(finding(view, compared));
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Check, Finding, Fix, Severity, View};
 use crate::{
-    recipe::language::token::{self, TokenKind},
+    recipe::language::token::TokenKind,
     text::{Edit, Span},
 };
 
@@ -18,10 +18,11 @@ const TWICE: &[&str] = &[
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    let tokens = token::tokens(&recipe.text, Span::new(0, recipe.text.len()), &[]);
-    for pair in tokens.windows(2) {
+    for pair in view.words().windows(2) {
         let [first, second] = pair else { continue };
-        let words = first.kind == TokenKind::Word && second.kind == TokenKind::Word && first.fold == second.fold;
+        if first.kind != TokenKind::Word || second.kind != TokenKind::Word || first.fold != second.fold {
+            continue;
+        }
         let between = Span::new(first.span.end, second.span.start);
         let blank = recipe.at(between).chars().all(char::is_whitespace) && !recipe.at(between).is_empty();
         // A blank line between them parts two sentences.
@@ -31,7 +32,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         let lines =
             recipe.ingredients.iter().map(|line| line.span).chain(recipe.equipment.iter().map(|line| line.span));
         let parted = || lines.map(|line| line.start).any(|start| between.start < start && start <= between.end);
-        if !(words && blank && near && lower) || parted() || TWICE.contains(&&*first.fold) {
+        if !(blank && near && lower) || parted() || TWICE.contains(&&*first.fold) {
             continue;
         }
         let word = recipe.at(second.span);

@@ -2,7 +2,9 @@
 //!
 //! Common practice, no source: these are the verbs that published directions are written with.
 
-use std::{collections::HashMap, sync::LazyLock};
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
 
 /// What is done to the food.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -125,7 +127,7 @@ const WEAK: &[&str] = &[
     "roast", "set", "sit", "stand", "steam", "stew", "toast", "warm", "cure", "brine", "cream", "whip",
 ];
 
-static KINDS: LazyLock<HashMap<&'static str, ActKind>> = LazyLock::new(|| {
+static KINDS: LazyLock<FxHashMap<&'static str, ActKind>> = LazyLock::new(|| {
     let words = WORDS.iter().flat_map(|(kind, words)| words.split(' ').map(|word| (word, *kind)));
     words.collect()
 });

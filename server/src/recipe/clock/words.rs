@@ -1,14 +1,16 @@
 //! Lists of words, looked up at once.
 
-use std::{collections::HashSet, sync::LazyLock};
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashSet;
 
 use crate::recipe::language::token::{Token, TokenKind};
 
 /// Folded words: lower case, singular, without accents.
-pub type Words = LazyLock<HashSet<&'static str>>;
+pub type Words = LazyLock<FxHashSet<&'static str>>;
 
 /// The words of a line.
-pub fn words(line: &'static str) -> HashSet<&'static str> {
+pub fn words(line: &'static str) -> FxHashSet<&'static str> {
     line.split_whitespace().collect()
 }
 

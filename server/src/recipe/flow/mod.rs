@@ -62,12 +62,7 @@ impl Flow {
     pub fn uses(&self, ingredient: usize) -> Vec<Use> {
         let mut out: Vec<Use> = Vec::new();
         let mut places: HashMap<(usize, Option<&str>), usize> = HashMap::new();
-        let balances = self.balances.iter().filter(|balance| balance.target.ingredient() == Some(ingredient));
-        for (balance, claim) in balances.flat_map(|balance| balance.claims.iter().map(move |claim| (balance, claim))) {
-            let Some(mention) = self.mentions.get(claim.mention) else { continue };
-            if mention.sense != Sense::Use || mention.link == Link::Loose {
-                continue;
-            }
+        for (balance, claim, mention) in self.used_by(ingredient) {
             let part = match balance.target {
                 Target::Ingredient(_, part) => part,
                 _ => None,
@@ -92,7 +87,7 @@ impl Flow {
 
     /// Whether any step uses the ingredient, a part of it, or a group or collective that holds it.
     pub fn is_used(&self, ingredient: usize) -> bool {
-        !self.uses(ingredient).is_empty()
+        self.used_by(ingredient).next().is_some()
     }
 
     /// Whether a loose collective ("mix everything") may mean the ingredient.
@@ -104,7 +99,15 @@ impl Flow {
 
     /// The first step that uses the ingredient, as an index.
     pub fn first_use(&self, ingredient: usize) -> Option<usize> {
-        self.uses(ingredient).first().map(|found| found.step)
+        self.used_by(ingredient).map(|(_, _, mention)| mention.step).min()
+    }
+
+    /// What takes the ingredient or a part of it, claim by claim; loose collectives are left out.
+    fn used_by(&self, ingredient: usize) -> impl Iterator<Item = (&Balance, &Claim, &Mention)> {
+        let balances = self.balances.iter().filter(move |balance| balance.target.ingredient() == Some(ingredient));
+        let claims = balances.flat_map(|balance| balance.claims.iter().map(move |claim| (balance, claim)));
+        let mentioned = claims.filter_map(|(balance, claim)| Some((balance, claim, self.mentions.get(claim.mention)?)));
+        mentioned.filter(|(.., mention)| mention.sense == Sense::Use && mention.link != Link::Loose)
     }
 
     /// The mention that `offset` touches, as an index.

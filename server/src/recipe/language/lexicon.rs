@@ -2,7 +2,9 @@
 //!
 //! Common practice, no source: these are the words that published directions are written with.
 
-use std::{collections::HashMap, sync::LazyLock};
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
 
 /// What a word may do in a sentence of directions; a word can do several things (`butter` is a food and an act).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -52,8 +54,8 @@ pub fn roles(word: &str) -> Roles {
     ROLES.get(word).copied().unwrap_or_default()
 }
 
-static ROLES: LazyLock<HashMap<&'static str, Roles>> = LazyLock::new(|| {
-    let mut table: HashMap<&'static str, Roles> = HashMap::new();
+static ROLES: LazyLock<FxHashMap<&'static str, Roles>> = LazyLock::new(|| {
+    let mut table: FxHashMap<&'static str, Roles> = FxHashMap::default();
     for (role, words) in LISTS {
         for word in words.split_whitespace() {
             let entry = table.entry(word).or_default();

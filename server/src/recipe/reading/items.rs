@@ -64,6 +64,7 @@ impl Reader<'_> {
             pieces: line.pieces,
             tags,
             reference,
+            ..Ingredient::default()
         });
     }
 

@@ -11,7 +11,7 @@ use crate::{
         mentions::{self, Link},
     },
     text::LineIndex,
-    workspace::{Manuscript, book},
+    workspace::{Manuscript, book, posts::Form},
 };
 
 /// All that was found in one manuscript.
@@ -79,9 +79,9 @@ pub struct Unlisted {
     pub amount: Option<String>,
 }
 
-/// Checks one manuscript.
-pub fn check(text: &str, book: Book) -> Checked {
-    let manuscript = Manuscript::in_book(text, book);
+/// Checks one manuscript, or those of a post.
+pub fn check(text: &str, form: Form, book: Book) -> Checked {
+    let manuscript = Manuscript::of(text, form, book);
     let mut checked = Checked { recipes: manuscript.recipes().count(), ..Checked::default() };
     for (start, recipe, findings) in manuscript.findings_by_recipe() {
         let title = recipe.name();
@@ -97,8 +97,8 @@ pub fn check_sheet(text: &str) -> Checked {
 }
 
 /// Who uses what, in every recipe of one manuscript.
-pub fn uses(text: &str, house: Arc<House>) -> Vec<RecipeUses> {
-    let manuscript = Manuscript::new(text, house);
+pub fn uses(text: &str, form: Form, house: Arc<House>) -> Vec<RecipeUses> {
+    let manuscript = Manuscript::of(text, form, Book { house, ..Book::default() });
     let lines = LineIndex::new(text);
     manuscript.recipes().map(|(start, recipe)| recipe_uses(recipe, manuscript.house(), start, &lines)).collect()
 }

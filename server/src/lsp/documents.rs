@@ -2,7 +2,7 @@
 //! beneath it.
 
 use std::cell::{RefCell, RefMut};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use tower_lsp::lsp_types::Url;
 
@@ -13,7 +13,7 @@ use crate::{
     assist,
     book::Book,
     text::{Backlog, Document, Edit, Span},
-    workspace::{Manuscript, book},
+    workspace::{Manuscript, book, posts::Form},
 };
 
 /// A document that is open in the editor. Its text follows every edit at once; what is known of it follows when it
@@ -40,7 +40,7 @@ impl Opened {
     /// The document as the client opened it; a manuscript is read as a part of that book.
     pub fn new(uri: Url, version: i32, text: &str, book: Book) -> Self {
         let text = Document::new(text);
-        let read = if is_sheet(&uri) { Read::sheet(&text) } else { Read::manuscript(&text, book) };
+        let read = if is_sheet(&uri) { Read::sheet(&text) } else { Read::manuscript(&text, form_of(&uri), book) };
         Opened {
             uri,
             version,
@@ -86,14 +86,11 @@ impl Opened {
         }
     }
 
-    /// Reads a manuscript as a part of a book that has changed; says whether it has.
+    /// Reads a manuscript as a part of a book that has changed; says whether anything else may be found then.
     pub fn obey(&mut self, book: Book) -> bool {
         self.catch_up();
         match &mut self.read {
-            Read::Manuscript(manuscript) if *manuscript.book() != book => {
-                manuscript.obey(book);
-                true
-            }
+            Read::Manuscript(manuscript) if *manuscript.book() != book => manuscript.obey(book),
             _ => false,
         }
     }
@@ -160,13 +157,18 @@ impl Opened {
 }
 
 impl Read {
-    fn manuscript(text: &Document, book: Book) -> Self {
-        Read::Manuscript(Box::new(Manuscript::in_book(&text.to_string(), book)))
+    fn manuscript(text: &Document, form: Form, book: Book) -> Self {
+        Read::Manuscript(Box::new(Manuscript::of(&text.to_string(), form, book)))
     }
 
     fn sheet(text: &Document) -> Self {
         Read::Sheet { findings: book::check_sheet(&text.to_string()), text: text.clone() }
     }
+}
+
+/// What a document is, by the name of its file.
+fn form_of(uri: &Url) -> Form {
+    Form::of(Path::new(uri.path()))
 }
 
 /// Whether a document is a style sheet.

@@ -1,9 +1,11 @@
-//! An opened manuscript: its text, its recipes, and what was found in each. An edit costs the recipe it touches.
+//! An opened manuscript, or a post that holds some: its text, its recipes, and what was found in each. An edit costs the recipe it
+//! touches.
 
-use std::collections::{BTreeSet, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 use std::ops::Range;
 use std::sync::Arc;
 
+use super::posts::{Form, Stretch};
 use crate::{
     book::{Book, House, OwnTitles, Titles, titles::Summary},
     checks::{self, Finding},
@@ -17,14 +19,17 @@ use crate::{
 pub struct Manuscript {
     document: Document,
     book: Book,
+    form: Form,
     titles: OwnTitles,
     pieces: Vec<Piece>,
 }
 
 /// One recipe of the manuscript; its place follows from the lengths of those before.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 struct Piece {
     len: usize,
+    /// Whether it is read; the prose of a post is not.
+    manuscript: bool,
     tree: Option<Tree>,
     recipe: Arc<Recipe>,
     summary: Arc<Summary>,
@@ -39,10 +44,16 @@ impl Manuscript {
 
     /// Opens a text that stands in a book.
     pub fn in_book(text: &str, book: Book) -> Self {
-        let pieces: Vec<Piece> = split(text).into_iter().map(|span| Piece::read(span.of(text), &book)).collect();
+        Manuscript::of(text, Form::Manuscript, book)
+    }
+
+    /// Opens a text of some form that stands in a book.
+    pub fn of(text: &str, form: Form, book: Book) -> Self {
+        let stretches = form.stretches(text).into_iter();
+        let pieces: Vec<Piece> = stretches.map(|stretch| Piece::of_stretch(text, stretch, &book)).collect();
         let mut titles = OwnTitles::default();
         pieces.iter().for_each(|piece| titles.add(&piece.summary));
-        let mut manuscript = Manuscript { document: Document::new(text), book, titles, pieces };
+        let mut manuscript = Manuscript { document: Document::new(text), book, form, titles, pieces };
         manuscript.check(|_, _| true);
         manuscript
     }
@@ -99,6 +110,9 @@ impl Manuscript {
     pub fn apply(&mut self, edit: &Edit) {
         let from = edit.span.start.min(self.document.len());
         let to = edit.span.end.clamp(from, self.document.len());
+        if self.form == Form::Post {
+            return self.apply_to_post(from, to, edit);
+        }
         let (mut first, mut start, mut last) = self.touched(from, to);
         self.document.apply(edit);
         let mut text = self.after_edit(first, start, last, to - from, edit.text.len());
@@ -119,25 +133,72 @@ impl Manuscript {
             }
             _ => spans.into_iter().map(|span| Piece::read(span.of(&text), &self.book)).collect(),
         };
-        let count = fresh.len();
-        let gone: Vec<Piece> = self.pieces.splice(first..=last, fresh).collect();
-        let changed = self.retitle(gone.iter(), first..first + count);
-        self.check(|index, piece| (first..first + count).contains(&index) || piece.is_about(&changed));
+        self.replace(first..last + 1, fresh);
     }
 
-    /// Takes another book for the one that it stands in, and checks again what that may concern.
-    pub fn obey(&mut self, book: Book) {
+    /// An edit within a recipe of a post costs that recipe; any other one may open or close a fence, and has all of the prose looked
+    /// through again. No recipe is read anew whose text is the same.
+    fn apply_to_post(&mut self, from: usize, to: usize, edit: &Edit) {
+        let (first, start, last) = self.touched(from, to);
+        let fences = |document: &Document, from: usize, to: usize| {
+            let (first, last) = (document.line_of(from), document.line_of(to));
+            let lines = document.slice(Span::new(document.line(first).start, document.line(last).end));
+            lines.contains(['`', '~'])
+        };
+        let fenced = fences(&self.document, from, to);
+        self.document.apply(edit);
+        let fenced = fenced || fences(&self.document, from, from + edit.text.len());
+        let own = self
+            .pieces
+            .get(first)
+            .filter(|piece| first == last && piece.manuscript && start < from && to < start + piece.len && !fenced);
+        if let Some(piece) = own.cloned() {
+            let text = self.after_edit(first, start, last, to - from, edit.text.len());
+            let manuscript = |index: usize| self.pieces.get(index).is_some_and(|piece| piece.manuscript);
+            let stays = (!first.checked_sub(1).is_some_and(manuscript) || starts_recipe(&text))
+                && (!manuscript(first + 1) || lets_recipe_follow(&text));
+            if stays && split(&text).len() == 1 {
+                let again = piece.again(&text, from - start, to - from, edit.text.len(), &self.book);
+                return self.replace(first..first + 1, vec![again]);
+            }
+        }
+        self.read_post_again();
+    }
+
+    fn read_post_again(&mut self) {
+        let text = self.text();
+        let read = self.pieces.iter().filter(|piece| piece.manuscript);
+        let known: HashMap<&str, &Piece> = read.map(|piece| (piece.recipe.text.as_ref(), piece)).collect();
+        let fresh = self.form.stretches(&text).into_iter().map(|stretch| {
+            let known = known.get(stretch.span.of(&text)).filter(|_| stretch.manuscript);
+            known.map_or_else(|| Piece::of_stretch(&text, stretch, &self.book), |piece| (*piece).clone())
+        });
+        let fresh = fresh.collect();
+        self.replace(0..self.pieces.len(), fresh);
+    }
+
+    /// Puts fresh pieces in the place of others, and checks them and whatever else they may concern.
+    fn replace(&mut self, place: Range<usize>, fresh: Vec<Piece>) {
+        let now = place.start..place.start + fresh.len();
+        let gone: Vec<Piece> = self.pieces.splice(place, fresh).collect();
+        let changed = self.retitle(gone.iter(), now.clone());
+        self.check(|index, piece| now.contains(&index) || piece.is_about(&changed));
+    }
+
+    /// Takes another book for the one that it stands in, and checks again what that may concern; says whether that finds anything
+    /// else than before.
+    pub fn obey(&mut self, book: Book) -> bool {
         let before = std::mem::replace(&mut self.book, book);
         if before.house != self.book.house {
             let text = self.text();
-            *self = Manuscript::in_book(&text, self.book.clone());
-            return;
+            *self = Manuscript::of(&text, self.form, self.book.clone());
+            return true;
         }
         let all = before.habits != self.book.habits || before.file != self.book.file;
         // Whether all of a book is known matters to whoever refers to anything.
         let changed = before.catalogue.changed(&self.book.catalogue);
         let whole = before.catalogue.is_whole() != self.book.catalogue.is_whole();
-        self.check(|_, piece| all || whole && !piece.summary.names.is_empty() || piece.is_about(&changed));
+        self.check(|_, piece| all || whole && !piece.summary.names.is_empty() || piece.is_about(&changed))
     }
 
     /// Puts the titles of fresh pieces in the place of those that are gone. The keys of which something else is known now.
@@ -152,17 +213,23 @@ impl Manuscript {
         gone.map(|piece| &piece.summary).chain(&fresh).map(|summary| summary.key.clone()).collect()
     }
 
-    /// Checks the pieces that are asked for.
-    fn check(&mut self, wanted: impl Fn(usize, &Piece) -> bool) {
+    /// Checks the pieces that are asked for; says whether anything else was found than before.
+    fn check(&mut self, wanted: impl Fn(usize, &Piece) -> bool) -> bool {
+        let mut changed = false;
         let titles =
             Titles { own: &self.titles, book: &self.book.catalogue, file: self.book.file.as_deref(), above: false };
         let mut seen: HashSet<String> = HashSet::new();
         for (index, piece) in self.pieces.iter_mut().enumerate() {
             let above = self.titles.repeats() && !seen.insert(piece.summary.key.clone());
             if wanted(index, piece) && piece.recipe.is_recipe() {
-                piece.findings = checks::run(&piece.recipe, &self.book, Titles { above, ..titles }).into();
+                let found = checks::run(&piece.recipe, &self.book, Titles { above, ..titles });
+                if *piece.findings != *found {
+                    piece.findings = found.into();
+                    changed = true;
+                }
             }
         }
+        changed
     }
 
     /// The new text of the pieces from `first` to `last`, of which `old` bytes became `new` ones.
@@ -196,6 +263,13 @@ impl Manuscript {
 }
 
 impl Piece {
+    fn of_stretch(text: &str, stretch: Stretch, book: &Book) -> Piece {
+        match stretch.manuscript {
+            true => Piece::read(stretch.span.of(text), book),
+            false => Piece { len: stretch.span.len(), ..Piece::default() },
+        }
+    }
+
     fn read(text: &str, book: &Book) -> Piece {
         Piece::of(text, Tree::parse(text), book)
     }
@@ -208,7 +282,8 @@ impl Piece {
     fn of(text: &str, tree: Option<Tree>, book: &Book) -> Piece {
         let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, book.house.larder())).unwrap_or_default();
         let told = if recipe.is_recipe() { Summary::of(&recipe, &book.house.measures) } else { Summary::default() };
-        Piece { len: text.len(), tree, recipe: Arc::new(recipe), summary: Arc::new(told), findings: Arc::default() }
+        let (recipe, summary, findings) = (Arc::new(recipe), Arc::new(told), Arc::default());
+        Piece { len: text.len(), manuscript: true, tree, recipe, summary, findings }
     }
 
     /// Whether what is known of the recipes with these keys may concern this one: it has such a title too, or speaks of one; or it asks

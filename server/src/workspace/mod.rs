@@ -2,6 +2,7 @@
 
 pub mod book;
 mod manuscript;
+pub mod posts;
 pub mod read;
 pub mod recipes;
 pub mod trouble;

@@ -8,13 +8,14 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 
 use super::book::{StyleSheet, StyleSheets};
+use super::posts::Form;
 use super::read::read;
 use super::walk::{Source, find};
 use crate::book::Book;
 use crate::book::habits::{CupWeight, Habits, cup_weights};
 use crate::book::titles::{Catalogue, Entry, Summary};
 use crate::recipe;
-use crate::syntax::{Tree, split};
+use crate::syntax::Tree;
 use crate::text::LineIndex;
 
 /// What a recipe tells the others of its book.
@@ -83,7 +84,8 @@ impl Recipes {
 pub fn told(file: &Path, sheet: &StyleSheet) -> Vec<Told> {
     let Ok(text) = read(&Source::File(file.to_path_buf())) else { return Vec::new() };
     let (lines, name) = (LineIndex::new(&text), shown(file, sheet));
-    let recipes = split(&text).into_iter().filter_map(|span| {
+    let stretches = Form::of(file).stretches(&text).into_iter().filter(|stretch| stretch.manuscript);
+    let recipes = stretches.map(|stretch| stretch.span).filter_map(|span| {
         let own = span.of(&text);
         let recipe = recipe::read(own, &Tree::parse(own)?, sheet.house.larder());
         let start = span.start + recipe.title.map_or(0, |title| title.start);

@@ -8,6 +8,8 @@ use std::{fmt, fs, io};
 use ignore::{DirEntry, WalkBuilder};
 
 use super::book::{as_seen_from_here, is_sheet};
+use super::posts::{Form, holds_manuscript};
+use super::read::read;
 use super::trouble::{Fault, Trouble};
 
 /// How the name of a manuscript ends. In a folder, files with another ending are left alone.
@@ -55,7 +57,7 @@ pub struct Found {
 }
 
 /// Finds the manuscripts that `asked` names: a file is taken whatever its name, a folder gives its `*.tamis` files at any
-/// depth, in the order of their paths, and `-` is standard input. Hidden files and what a repository's `.gitignore` leaves
+/// depth and its posts in Markdown that hold manuscripts, in the order of their paths, and `-` is standard input. Hidden files and what a repository's `.gitignore` leaves
 /// out are left out; symbolic links are followed; a file reached twice is given once.
 pub fn find(asked: &[PathBuf]) -> Found {
     let mut search = Search::default();
@@ -128,9 +130,16 @@ fn walker(folder: &Path) -> ignore::Walk {
         .build()
 }
 
-/// Whether it is a manuscript or a style sheet.
+/// Whether it is a manuscript, a style sheet, or a post that holds manuscripts.
 fn is_asked_for(entry: &DirEntry) -> bool {
-    (has_ending(entry.path()) || is_sheet(entry.path())) && !entry.file_type().is_some_and(|kind| kind.is_dir())
+    let wanted = has_ending(entry.path()) || is_sheet(entry.path()) || Form::of(entry.path()) == Form::Post;
+    wanted && !entry.file_type().is_some_and(|kind| kind.is_dir()) && !is_other_markdown(entry.path())
+}
+
+/// Whether it is Markdown that is nothing to us. What cannot be read is left to whoever reads it in earnest.
+fn is_other_markdown(path: &Path) -> bool {
+    let post = Form::of(path) == Form::Post;
+    post && read(&Source::File(path.to_path_buf())).is_ok_and(|text| !holds_manuscript(&text))
 }
 
 fn has_ending(path: &Path) -> bool {

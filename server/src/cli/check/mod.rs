@@ -16,6 +16,7 @@ use super::arguments::{Output, What};
 use super::console::Console;
 use super::{Outcome, each_file, report};
 use crate::workspace::book::{StyleSheets, is_sheet};
+use crate::workspace::posts::Form;
 use crate::workspace::recipes::Books;
 use crate::workspace::walk::{Found, Source, find};
 
@@ -29,7 +30,7 @@ pub fn check(what: &What, strict: bool, console: &mut Console) -> io::Result<Out
         let path = &source.to_string();
         let checked = match is_sheet(source.path()) {
             true => report::check_sheet(text),
-            false => report::check(text, books.of(source.path())),
+            false => report::check(text, Form::of(source.path()), books.of(source.path())),
         };
         let shown = match what.output {
             Output::Text => text::show(&checked, path, text, width),

@@ -9,6 +9,7 @@ use super::arguments::{Output, What};
 use super::console::Console;
 use super::{Outcome, each_file, report};
 use crate::workspace::book::StyleSheets;
+use crate::workspace::posts::Form;
 use crate::workspace::walk::{Source, find};
 
 /// Shows every recipe of the manuscripts that `what` names.
@@ -17,7 +18,7 @@ pub fn uses(what: &What, console: &mut Console) -> io::Result<Outcome> {
     let sheets = StyleSheets::default();
     let show = |source: &Source, text: &str| {
         let path = &source.to_string();
-        let recipes = report::uses(text, sheets.house(source.path()));
+        let recipes = report::uses(text, Form::of(source.path()), sheets.house(source.path()));
         let shown = match what.output {
             Output::Text => recipes.iter().map(|recipe| text::show(recipe, path, width)).collect(),
             Output::Json => json::show(&recipes, path),

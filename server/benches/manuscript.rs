@@ -8,7 +8,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use criterion::{BatchSize, Criterion, Throughput, criterion_group, criterion_main};
-use tamis::book::{Habits, House};
+use tamis::book::{Book, Catalogue, House, OwnTitles, Titles};
 use tamis::syntax::{Tree, split};
 use tamis::text::{Edit, Span};
 use tamis::workspace::Manuscript;
@@ -33,7 +33,9 @@ fn book(recipes: &[String], count: usize) -> String {
 }
 
 fn layers(criterion: &mut Criterion) {
-    let (texts, house, habits) = (samples(), House::default(), Habits::default());
+    let (texts, book) = (samples(), Book::default());
+    let (own, catalogue) = (OwnTitles::default(), Catalogue::default());
+    let titles = Titles { own: &own, book: &catalogue, file: None, above: false };
     let trees: Vec<Tree> = texts.iter().map(|text| Tree::parse(text).unwrap()).collect();
     let read = || texts.iter().zip(&trees).map(|(text, tree)| recipe::read(text, tree, larder()));
     let mut group = criterion.benchmark_group("samples");
@@ -46,7 +48,7 @@ fn layers(criterion: &mut Criterion) {
     group.bench_function("checks", |bencher| {
         bencher.iter_batched(
             || read().collect::<Vec<_>>(),
-            |recipes| recipes.iter().map(|recipe| checks::run(recipe, &house, &habits).len()).sum::<usize>(),
+            |recipes| recipes.iter().map(|recipe| checks::run(recipe, &book, titles).len()).sum::<usize>(),
             BatchSize::LargeInput,
         );
     });

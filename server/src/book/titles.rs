@@ -49,7 +49,6 @@ pub struct Catalogue {
 #[derive(Debug, Clone, Default)]
 pub struct OwnTitles {
     by_key: HashMap<String, Vec<Arc<Summary>>>,
-    count: usize,
 }
 
 /// What a recipe may refer to: the recipes of its manuscript as they are at the moment, and the others of its book.
@@ -165,7 +164,6 @@ impl OwnTitles {
     pub fn add(&mut self, summary: &Arc<Summary>) {
         if !summary.key.is_empty() {
             self.by_key.entry(summary.key.clone()).or_default().push(summary.clone());
-            self.count += 1;
         }
     }
 
@@ -174,16 +172,15 @@ impl OwnTitles {
         let Some(under) = self.by_key.get_mut(&summary.key) else { return };
         if let Some(place) = under.iter().position(|own| **own == *summary) {
             under.remove(place);
-            self.count -= 1;
         }
         if under.is_empty() {
             self.by_key.remove(&summary.key);
         }
     }
 
-    /// Whether two of its recipes have one title.
-    pub fn repeats(&self) -> bool {
-        self.count > self.by_key.len()
+    /// Whether two of its recipes have the title of this key.
+    pub fn repeats(&self, key: &str) -> bool {
+        self.by_key.get(key).is_some_and(|titled| titled.len() > 1)
     }
 }
 

@@ -14,8 +14,11 @@ use super::documents::{Finding, Opened};
 /// that no others can have it.
 #[derive(Debug, Default)]
 pub struct Worded {
-    by_findings: HashMap<usize, (Arc<[Finding]>, Arc<[Diagnostic]>)>,
+    by_findings: HashMap<usize, InWords>,
 }
+
+/// The findings of a recipe, and the same in the protocol's words.
+type InWords = (Arc<[Finding]>, Arc<[Diagnostic]>);
 
 /// All diagnostics of a document.
 #[derive(Debug, Clone, Default, PartialEq)]

@@ -1,7 +1,7 @@
 //! An opened manuscript, or a post that holds some: its text, its recipes, and what was found in each. An edit costs the recipe it
 //! touches.
 
-use std::collections::{BTreeSet, HashMap, HashSet};
+use std::collections::{BTreeSet, HashMap};
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -23,6 +23,9 @@ pub struct Manuscript {
     titles: OwnTitles,
     pieces: Vec<Piece>,
 }
+
+/// So many recipes are looked up one by one.
+const FEW: usize = 32;
 
 /// One recipe of the manuscript; its place follows from the lengths of those before.
 #[derive(Debug, Clone, Default)]
@@ -218,10 +221,12 @@ impl Manuscript {
         let mut changed = false;
         let titles =
             Titles { own: &self.titles, book: &self.book.catalogue, file: self.book.file.as_deref(), above: false };
-        let mut seen: HashSet<String> = HashSet::new();
-        for (index, piece) in self.pieces.iter_mut().enumerate() {
-            let above = self.titles.repeats() && !seen.insert(piece.summary.key.clone());
-            if wanted(index, piece) && piece.recipe.is_recipe() {
+        let placed = self.pieces.iter().enumerate().filter(|(_, piece)| piece.recipe.is_recipe());
+        let wanted: Vec<usize> =
+            placed.filter(|(index, piece)| wanted(*index, piece)).map(|(index, _)| index).collect();
+        let above = self.titled_above(&wanted);
+        for (index, above) in wanted.into_iter().zip(above) {
+            if let Some(piece) = self.pieces.get_mut(index) {
                 let found = checks::run(&piece.recipe, &self.book, Titles { above, ..titles });
                 if *piece.findings != *found {
                     piece.findings = found.into();
@@ -230,6 +235,27 @@ impl Manuscript {
             }
         }
         changed
+    }
+
+    /// For each of these pieces whether one above has its title.
+    fn titled_above(&self, wanted: &[usize]) -> Vec<bool> {
+        let key = |index: usize| self.pieces.get(index).map_or("", |piece| piece.summary.key.as_str());
+        let mut first: HashMap<&str, usize> = HashMap::new();
+        // To look through all of them for one is dear, and so is to write all of them down for one.
+        if wanted.len() > FEW {
+            (0..self.pieces.len()).rev().for_each(|index| {
+                first.insert(key(index), index);
+            });
+        }
+        let is_above = |index: usize| {
+            let own = key(index);
+            self.titles.repeats(own)
+                && match first.get(own) {
+                    Some(first) => *first < index,
+                    None => (0..index).any(|other| key(other) == own),
+                }
+        };
+        wanted.iter().map(|index| is_above(*index)).collect()
     }
 
     /// The new text of the pieces from `first` to `last`, of which `old` bytes became `new` ones.

@@ -12,6 +12,7 @@ use tamis::{
     text::LineIndex,
     workspace::{Manuscript, recipes::Books, walk::Source},
 };
+use tamis_tests::missing_step::{self, Case};
 
 /// Checks that the manuscripts already wait for and that are not written yet. A check that arrives leaves this list.
 const LATER: &[&str] = &[
@@ -85,4 +86,19 @@ fn mistakes_are_found_and_nothing_else() {
     let extra: Vec<_> = seen.difference(&wanted).collect();
     assert!(missed.is_empty() && extra.is_empty(), "missed {missed:#?}\nand found besides {extra:#?}");
     assert_eq!(later.into_iter().collect::<Vec<_>>(), LATER, "checks that are not written yet");
+}
+
+/// An ingredient whose only use is taken out of a sound recipe: the first place that is offered for it is the one that it was
+/// taken from in eight of ten, and some place that is offered is in nineteen of twenty.
+#[test]
+fn a_lost_use_is_put_back_where_it_was() {
+    let read = |path: &PathBuf| fs::read_to_string(path).expect("a sample is text");
+    let cases: Vec<Case> = manuscripts(&samples()).iter().flat_map(|path| missing_step::cases(&read(path))).collect();
+    let first = cases.iter().filter(|case| case.first()).count();
+    let offered = cases.iter().filter(|case| case.any()).count();
+    assert!(cases.len() >= 100, "only {} uses to take out", cases.len());
+    assert!(first * 10 >= cases.len() * 8, "{first} of {} at first", cases.len());
+    assert!(offered * 20 >= cases.len() * 19, "{offered} of {} among those offered", cases.len());
+    let most = cases.iter().map(|case| case.offered.len()).max();
+    assert!(most <= Some(5), "{most:?} places are more than an author reads through");
 }

@@ -4,5 +4,6 @@ pub mod cases;
 pub mod drawn;
 pub mod editor;
 pub mod fixes;
+pub mod missing_step;
 pub mod pages;
 pub mod program;

@@ -1,9 +1,11 @@
 //! `ingredient-unused`: the list has it, and no step uses it.
 
+mod places;
+
 use super::{
     Check, Finding, Fix, Severity, View,
     finding::Certainty,
-    support::{bracket, list, order, phrase, steps, words},
+    support::{bracket, likely, list, order, steps, words},
 };
 use crate::recipe::{
     Ingredient, Recipe,
@@ -65,7 +67,7 @@ fn finding(recipe: &Recipe, index: usize, line: &Ingredient) -> Finding {
         ),
     };
     let mut found = Finding::new(CHECK.code, severity, line.mark, message).certainty(certainty);
-    let above = order::neighbours(recipe, index).above;
+    let above = order::above(recipe, index);
     if let Some(mention) = above.and_then(|above| recipe.flow.mentions.get(above.mention)) {
         found = found.related(mention.span, "the line above it in the list is first used here");
     }
@@ -131,21 +133,14 @@ fn implied(recipe: &Recipe, index: usize, line: &Ingredient) -> Option<usize> {
 fn fixes(recipe: &Recipe, index: usize, line: &Ingredient) -> Vec<Fix> {
     let name = words::ingredient(recipe, line);
     let mut out = Vec::new();
-    let neighbours = order::neighbours(recipe, index);
     let last = recipe.steps.len() - 1;
-    let place = if line.tags.serving { None } else { neighbours.place() };
+    let place = if line.tags.serving { None } else { likely::new_step(recipe, index) };
     let place = place.unwrap_or(bracket::Place::After(last));
     if let Some(marked) = bracket::ingredient(recipe, index, place) {
         let edits = steps::insert(recipe, place, &sentence(recipe, line, &marked, place));
         out.push(Fix::new(format!("Add a step that uses the {name}"), edits));
     }
-    let beside = neighbours.beside(recipe).filter(|_| !line.tags.serving && !line.tags.pan);
-    if let Some((mention, behind)) = beside {
-        let marked = bracket::ingredient(recipe, index, bracket::Place::In(mention.step));
-        let edit = marked.and_then(|marked| phrase::beside(recipe, mention, behind, &marked));
-        let title = format!("Name the {name} in {}", words::step(recipe, mention.step));
-        out.extend(edit.map(|edit| Fix::new(title, vec![edit])));
-    }
+    out.extend(likely::steps(recipe, index).iter().filter_map(|likely| places::name_in(recipe, index, likely.step)));
     let named = recipe
         .flow
         .mentions
@@ -173,7 +168,11 @@ fn sentence(recipe: &Recipe, line: &Ingredient, marked: &str, place: bracket::Pl
             () => format!("Brush with the {marked}."),
         };
     }
-    let begins = matches!(place, bracket::Place::Before(step) if has_nothing_yet(recipe, step));
+    let begins = match place {
+        bracket::Place::Before(step) => has_nothing_yet(recipe, step),
+        bracket::Place::After(step) => has_nothing_yet(recipe, step + 1),
+        bracket::Place::In(_) => false,
+    };
     let order = match () {
         () if begins => format!("Put the {marked} in a bowl"),
         () if is(&["salt"]) || food.is_some_and(|food| food.name.ends_with("pepper") && food.is("seasoning")) => {

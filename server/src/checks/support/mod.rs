@@ -4,6 +4,7 @@ pub mod around;
 pub mod bands;
 pub mod bracket;
 pub mod heat;
+pub mod likely;
 pub mod lines;
 pub mod liquids;
 pub mod list;

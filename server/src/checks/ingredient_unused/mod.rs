@@ -5,7 +5,7 @@ mod places;
 use super::{
     Check, Finding, Fix, Severity, View,
     finding::Certainty,
-    support::{bracket, likely, list, order, steps, words},
+    support::{bracket, likely::Likely, list, order, steps, words},
 };
 use crate::recipe::{
     Ingredient, Recipe,
@@ -134,13 +134,14 @@ fn fixes(recipe: &Recipe, index: usize, line: &Ingredient) -> Vec<Fix> {
     let name = words::ingredient(recipe, line);
     let mut out = Vec::new();
     let last = recipe.steps.len() - 1;
-    let place = if line.tags.serving { None } else { likely::new_step(recipe, index) };
+    let likely = Likely::of(recipe, index);
+    let place = if line.tags.serving { None } else { likely.new_step(recipe) };
     let place = place.unwrap_or(bracket::Place::After(last));
     if let Some(marked) = bracket::ingredient(recipe, index, place) {
         let edits = steps::insert(recipe, place, &sentence(recipe, line, &marked, place));
         out.push(Fix::new(format!("Add a step that uses the {name}"), edits));
     }
-    out.extend(likely::steps(recipe, index).iter().filter_map(|likely| places::name_in(recipe, index, likely.step)));
+    out.extend(likely.steps().into_iter().filter_map(|step| places::name_in(recipe, index, step)));
     let named = recipe
         .flow
         .mentions

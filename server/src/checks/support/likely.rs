@@ -7,14 +7,10 @@
 use super::{bracket::Place, words::written_number};
 use crate::recipe::{Ingredient, Recipe, Step, flow::Use, language::clause::Sense, mentions::Link};
 
-/// A step, and how likely it is that the thing goes in there.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Candidate {
-    /// The step, as an index.
-    pub step: usize,
-    /// Between 0 and 1; those of all steps together make 1.
-    pub likelihood: f64,
-}
+/// All steps of a method in order: how likely it is of each that the thing goes in there. Together they make 1; the list is empty
+/// where there is no such thing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Likely(Vec<f64>);
 
 /// As many places as an author would read through.
 const MOST_PLACES: usize = 4;
@@ -23,29 +19,40 @@ const HARDLY: f64 = 0.06;
 /// So many points make a step some three times as likely.
 const POINTS: f64 = 4.0;
 
-/// The steps, the likeliest first; those that are hardly likely are left out.
-pub fn steps(recipe: &Recipe, index: usize) -> Vec<Candidate> {
-    let mut all = likelihoods(recipe, index);
-    all.sort_by(|one, other| other.likelihood.total_cmp(&one.likelihood));
-    let first = all.first().map_or(0.0, |first| first.likelihood);
-    all.retain(|candidate| candidate.likelihood >= first * HARDLY);
-    all.truncate(MOST_PLACES);
-    all
-}
-
-/// Where a new step for it goes in: where a number is missing, else behind the likeliest step or before it, towards the likelier
-/// of its neighbours.
-pub fn new_step(recipe: &Recipe, index: usize) -> Option<Place> {
-    if let Some(place) = missing_number(recipe) {
-        return Some(place);
+impl Likely {
+    /// Where the ingredient of this index most likely goes.
+    pub fn of(recipe: &Recipe, index: usize) -> Self {
+        let Some(evidence) = Evidence::of(recipe, index) else { return Likely(Vec::new()) };
+        let points: Vec<f64> =
+            recipe.steps.iter().enumerate().map(|(at, step)| evidence.points(recipe, at, step)).collect();
+        let most = points.iter().copied().fold(f64::MIN, f64::max);
+        let weights: Vec<f64> = points.iter().map(|points| ((points - most) / POINTS).exp()).collect();
+        let sum: f64 = weights.iter().sum();
+        Likely(weights.iter().map(|weight| weight / sum).collect())
     }
-    let all = likelihoods(recipe, index);
-    let of = |step: Option<usize>| step.and_then(|step| all.get(step)).map(|candidate| candidate.likelihood);
-    let best = all.iter().rev().max_by(|one, other| one.likelihood.total_cmp(&other.likelihood))?.step;
-    Some(match (of(best.checked_sub(1)), of(Some(best + 1))) {
-        (Some(before), Some(behind)) if before > behind => Place::After(best - 1),
-        _ => Place::After(best),
-    })
+
+    /// The steps by their index, the likeliest first; those that are hardly likely are left out.
+    pub fn steps(&self) -> Vec<usize> {
+        let mut all: Vec<(usize, f64)> = self.0.iter().copied().enumerate().collect();
+        all.sort_by(|(_, one), (_, other)| other.total_cmp(one));
+        let first = all.first().map_or(0.0, |(_, first)| *first);
+        let worth_reading = all.into_iter().filter(|(_, likely)| *likely >= first * HARDLY);
+        worth_reading.map(|(step, _)| step).take(MOST_PLACES).collect()
+    }
+
+    /// Where a new step for it goes in: where a number is missing, else behind the likeliest step or before it, towards the
+    /// likelier of its neighbours.
+    pub fn new_step(&self, recipe: &Recipe) -> Option<Place> {
+        if let Some(place) = missing_number(recipe) {
+            return Some(place);
+        }
+        let best = *self.steps().first()?;
+        let of = |step: Option<usize>| step.and_then(|step| self.0.get(step).copied());
+        Some(match (of(best.checked_sub(1)), of(Some(best + 1))) {
+            (Some(before), Some(behind)) if before > behind => Place::After(best - 1),
+            _ => Place::After(best),
+        })
+    }
 }
 
 /// Steps 3 and 5 with no 4 between them: behind the first.
@@ -56,17 +63,6 @@ fn missing_number(recipe: &Recipe) -> Option<Place> {
         _ => false,
     });
     behind.map(Place::After)
-}
-
-/// All steps in order.
-fn likelihoods(recipe: &Recipe, index: usize) -> Vec<Candidate> {
-    let Some(evidence) = Evidence::of(recipe, index) else { return Vec::new() };
-    let points: Vec<f64> =
-        recipe.steps.iter().enumerate().map(|(at, step)| evidence.points(recipe, at, step)).collect();
-    let most = points.iter().copied().fold(f64::MIN, f64::max);
-    let weights: Vec<f64> = points.iter().map(|points| ((points - most) / POINTS).exp()).collect();
-    let sum: f64 = weights.iter().sum();
-    weights.iter().enumerate().map(|(step, weight)| Candidate { step, likelihood: weight / sum }).collect()
 }
 
 /// What the list and the method tell about one line.

@@ -2,6 +2,11 @@
 //!
 //! The situations are common practice of recipe writing, no source; the wording and the kitchen are ours.
 
+#[path = "uses/goes_in.rs"]
+mod goes_in;
+#[path = "uses/marked.rs"]
+mod marked;
+
 use tamis::{
     larder::larder,
     recipe::{Recipe, flow::Taken, read},
@@ -325,94 +330,5 @@ fn what_the_list_lacks() {
         Boil the rice (or barley). Lots of other grains can be added, such as quinoa.",
     ] {
         check(case);
-    }
-}
-
-/// A recipe in which every mention is marked, and what it takes: for each ingredient the steps with the share they take, in
-/// eighths of the whole; nothing for the last share, which is "the rest".
-mod marked {
-    use proptest::prelude::*;
-
-    use super::*;
-
-    const FOODS: &[&str] = &[
-        "rye flour",
-        "brown sugar",
-        "unsalted butter",
-        "whole milk",
-        "sour cream",
-        "white vinegar",
-        "red onion",
-        "leek",
-        "parsnip",
-        "green lentils",
-        "pearl barley",
-        "dried apricots",
-        "walnuts",
-        "goat cheese",
-        "ground cumin",
-        "cider",
-        "honey",
-        "olive oil",
-        "plum jam",
-        "cocoa powder",
-    ];
-
-    /// The shares of one ingredient: which step takes how many eighths.
-    fn shares(steps: usize) -> impl Strategy<Value = Vec<(usize, u32)>> {
-        let places = proptest::sample::subsequence((0..steps).collect::<Vec<_>>(), 1..=steps.min(3));
-        (places, proptest::collection::vec(1..3u32, 3))
-            .prop_map(|(places, eighths)| places.into_iter().zip(eighths).collect())
-    }
-
-    /// How many steps, which foods, and the shares of each.
-    type Dish = (usize, Vec<&'static str>, Vec<Vec<(usize, u32)>>);
-
-    fn dish() -> impl Strategy<Value = Dish> {
-        (1..6usize, 2..12usize).prop_flat_map(|(steps, foods)| {
-            let names = proptest::sample::subsequence(FOODS, foods).prop_map(|names| names.to_vec()).prop_shuffle();
-            (Just(steps), names, proptest::collection::vec(shares(steps), foods))
-        })
-    }
-
-    proptest! {
-        #[test]
-        fn every_marked_mention_is_exact((steps, names, shares) in dish()) {
-            let mut text = String::from("Recipe: Trial\n\nIngredients:\n");
-            for name in &names {
-                text.push_str(&format!("- 8 oz {name}\n"));
-            }
-            text.push_str("\nMethod:\n");
-            let mut truth: Vec<Vec<(usize, String)>> = vec![Vec::new(); names.len()];
-            for step in 0..steps {
-                text.push_str(&format!("\n{}. Now work with ", step + 1));
-                for (index, name) in names.iter().enumerate() {
-                    let own = &shares[index];
-                    let Some(place) = own.iter().position(|(at, _)| *at == step) else { continue };
-                    let (words, taken) = if own.len() == 1 {
-                        (name.to_string(), "all".to_owned())
-                    } else if place + 1 == own.len() {
-                        (format!("the rest of the {name}"), "rest".to_owned())
-                    } else {
-                        (format!("{} oz of the {name}", own[place].1), format!("{}", own[place].1))
-                    };
-                    text.push_str(&format!("the [{words}], "));
-                    truth[index].push((step, taken));
-                }
-                text.push_str("and stir.\n");
-            }
-            let recipe = recipe(&text);
-            for (index, expected) in truth.iter().enumerate() {
-                let found: Vec<(usize, String)> = recipe.flow.uses(index).iter().map(|found| (found.step, match found.taken {
-                    Taken::Whole => "all".to_owned(),
-                    Taken::Rest => "rest".to_owned(),
-                    Taken::Amount(_, Some((least, _))) => format!("{}", (least * 8.0).round()),
-                    other => format!("{other:?}"),
-                })).collect();
-                prop_assert_eq!(&found, expected, "{} in\n{}", names[index], text);
-            }
-            prop_assert!(recipe.flow.unlisted.is_empty(), "{:?}", recipe.flow.unlisted);
-            prop_assert!(recipe.flow.balances.iter().all(|balance| !balance.exceeds() && !balance.left_over()));
-        }
     }
 }

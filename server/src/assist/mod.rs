@@ -6,6 +6,7 @@ mod completion;
 mod definition;
 mod facts;
 mod folds;
+mod goes_in;
 mod hints;
 mod hover;
 mod labels;
@@ -28,6 +29,7 @@ pub use completion::{Asked, Proposal, ProposalKind, Proposals, Topic, completion
 pub use definition::{Origin, definition, type_definition};
 pub use facts::{Amounts, Facts, NotKnown, Sourced, Spread, facts, tidy};
 pub use folds::{Fold, folds};
+pub use goes_in::{GoesIn, NOTHING, goes_in, left_over};
 pub use hints::{Hint, HintKind, hints};
 pub use hover::{Hover, hover};
 pub use labels::{LABELS, Label, LabelKind, label_of};

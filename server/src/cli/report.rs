@@ -30,6 +30,7 @@ pub struct Checked {
 pub struct RecipeUses {
     pub title: String,
     pub ingredients: Vec<Ingredient>,
+    pub steps: Vec<Step>,
     pub unlisted: Vec<Unlisted>,
 }
 
@@ -48,6 +49,8 @@ pub struct Ingredient {
     /// The amount as written; nothing where there is none.
     pub amount: Option<String>,
     pub uses: Vec<Use>,
+    /// What is left when the method is done: an amount, or `nothing`; nothing where nobody can say.
+    pub left: Option<String>,
     /// Why no step needs to use it; nothing where one should.
     pub excuse: Option<&'static str>,
 }
@@ -65,6 +68,30 @@ pub struct Use {
     pub collective: bool,
     /// Whether it stands in brackets.
     pub marked: bool,
+}
+
+/// What goes in in one step.
+#[derive(Debug, Default)]
+pub struct Step {
+    /// The step, from 1.
+    pub step: usize,
+    /// Its line in the file, from 1.
+    pub line: usize,
+    pub takes: Vec<Takes>,
+}
+
+/// What a step takes of one thing.
+#[derive(Debug, Clone, Default)]
+pub struct Takes {
+    pub name: String,
+    /// Its line in the file, from 1; nothing for what another step has made.
+    pub line: Option<usize>,
+    /// How much, in both systems where that is known; nothing where nobody can say.
+    pub amount: Option<String>,
+    /// Whether that is all there is, taken at once.
+    pub all: bool,
+    /// How much is left for later steps: an amount, or `nothing`; nothing where nobody can say.
+    pub left: Option<String>,
 }
 
 /// Something that a step uses and the list lacks.
@@ -116,6 +143,7 @@ fn recipe_uses(recipe: &Recipe, house: &House, start: usize, lines: &LineIndex<'
             food: food.map(|food| food.name.to_owned()),
             amount: amount(recipe, ingredient.amount),
             uses: recipe.flow.uses(index).iter().map(|found| used(recipe, found)).collect(),
+            left: assist::left_over(recipe, house, index),
             excuse: excuse(recipe, index, ingredient),
         }
     });
@@ -128,7 +156,22 @@ fn recipe_uses(recipe: &Recipe, house: &House, start: usize, lines: &LineIndex<'
         food: one_line(recipe.at(unlisted.span).trim_matches(['[', ']'])),
         amount: amount(recipe, unlisted.measure),
     });
-    RecipeUses { title: recipe.name().to_owned(), ingredients: ingredients.collect(), unlisted: unlisted.collect() }
+    let steps = recipe.steps.iter().enumerate().map(|(index, step)| {
+        let takes = assist::goes_in(recipe, house, index).into_iter().map(|one| Takes {
+            line: one.target.ingredient().and_then(|of| recipe.ingredient(of)).map(|of| line(of.span.start)),
+            name: one.name,
+            amount: one.amount,
+            all: one.all,
+            left: one.left,
+        });
+        Step { step: index + 1, line: line(step.span.start), takes: takes.collect() }
+    });
+    RecipeUses {
+        title: recipe.name().to_owned(),
+        ingredients: ingredients.collect(),
+        steps: steps.collect(),
+        unlisted: unlisted.collect(),
+    }
 }
 
 fn amount(recipe: &Recipe, measure: Option<usize>) -> Option<String> {

@@ -13,6 +13,7 @@ mod result;
 mod time;
 
 pub(super) use figures::of_food;
+pub(super) use naming::target as target_name;
 
 use self::amount::Measured;
 use super::tools;

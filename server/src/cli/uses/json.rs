@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::cli::report::RecipeUses;
+use crate::cli::report::{RecipeUses, Takes};
 
 /// The recipes of the manuscript at `path`: objects of a JSON array, a line each, with commas between.
 pub fn show(recipes: &[RecipeUses], path: &str) -> String {
@@ -18,6 +18,7 @@ struct RecipeJson<'a> {
     path: &'a str,
     recipe: &'a str,
     ingredients: Vec<IngredientJson<'a>>,
+    steps: Vec<StepJson<'a>>,
     unlisted: Vec<UnlistedJson<'a>>,
 }
 
@@ -29,6 +30,7 @@ struct IngredientJson<'a> {
     food: Option<&'a str>,
     amount: Option<&'a str>,
     uses: Vec<UseJson<'a>>,
+    left: Option<&'a str>,
 }
 
 #[derive(Serialize)]
@@ -38,6 +40,21 @@ struct UseJson<'a> {
     share: Option<&'a str>,
     collective: bool,
     marked: bool,
+}
+
+#[derive(Serialize)]
+struct StepJson<'a> {
+    step: usize,
+    line: usize,
+    takes: Vec<TakesJson<'a>>,
+}
+
+#[derive(Serialize)]
+struct TakesJson<'a> {
+    name: &'a str,
+    line: Option<usize>,
+    amount: Option<&'a str>,
+    left: Option<&'a str>,
 }
 
 #[derive(Serialize)]
@@ -67,6 +84,18 @@ impl<'a> RecipeJson<'a> {
                     marked: used.marked,
                 })
                 .collect(),
+            left: ingredient.left.as_deref(),
+        });
+        let takes = |one: &'a Takes| TakesJson {
+            name: &one.name,
+            line: one.line,
+            amount: one.amount.as_deref(),
+            left: one.left.as_deref(),
+        };
+        let steps = recipe.steps.iter().map(|step| StepJson {
+            step: step.step,
+            line: step.line,
+            takes: step.takes.iter().map(takes).collect(),
         });
         let unlisted = recipe.unlisted.iter().map(|unlisted| UnlistedJson {
             step: unlisted.step,
@@ -74,6 +103,12 @@ impl<'a> RecipeJson<'a> {
             food: &unlisted.food,
             amount: unlisted.amount.as_deref(),
         });
-        RecipeJson { path, recipe: &recipe.title, ingredients: ingredients.collect(), unlisted: unlisted.collect() }
+        RecipeJson {
+            path,
+            recipe: &recipe.title,
+            ingredients: ingredients.collect(),
+            steps: steps.collect(),
+            unlisted: unlisted.collect(),
+        }
     }
 }

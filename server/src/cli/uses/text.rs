@@ -1,9 +1,10 @@
-//! Who uses what, as a table.
+//! Who uses what, as two tables: by the lines of the list, and by the steps.
 
 use annotate_snippets::normalize_untrusted_str as harmless;
 use anstyle::{AnsiColor, Style};
 
-use crate::cli::report::{Ingredient, RecipeUses, Use};
+use crate::assist::NOTHING;
+use crate::cli::report::{Ingredient, RecipeUses, Takes, Use};
 use crate::cli::wrap::{columns, row};
 
 const HEADING: Style = Style::new().bold();
@@ -18,11 +19,12 @@ const INDENT: usize = 4;
 const WIDEST_NAME: usize = 32;
 const WIDEST_AMOUNT: usize = 24;
 
-/// The table of one recipe on a page of `width` columns, followed by an empty line.
+/// The tables of one recipe on a page of `width` columns, followed by an empty line.
 pub fn show(recipe: &RecipeUses, path: &str, width: usize) -> String {
     let table = Table::of(recipe, width);
     let mut out = format!("{HEADING}{}{HEADING:#}  {ASIDE}{}{ASIDE:#}\n", harmless(&recipe.title), harmless(path));
     out.push_str(&table.ingredients(recipe));
+    out.push_str(&steps(recipe, width));
     let unlisted = recipe.unlisted.iter().map(|food| {
         let place = format!("step {} (line {})", food.step, food.line);
         table.row(&food.food, food.amount.as_deref(), &place)
@@ -83,8 +85,42 @@ impl Table {
     }
 }
 
-/// `steps 2, 5`; `step 2 (half), step 5 (the rest)` where a share is told.
+/// What goes in, step by step, how much, and what is left of it; nothing where no step takes anything.
+fn steps(recipe: &RecipeUses, width: usize) -> String {
+    let left_of = |takes: &Takes| match takes.left.as_deref() {
+        Some(NOTHING) if takes.all => String::new(),
+        Some(left) => format!("{left} left"),
+        None => String::new(),
+    };
+    let all = || recipe.steps.iter().flat_map(|step| &step.takes);
+    let widest = |of: &dyn Fn(&Takes) -> String| all().map(|takes| columns(&harmless(&of(takes)))).max().unwrap_or(0);
+    let name = widest(&|takes| takes.name.clone()).min(width / 3);
+    let amount = widest(&|takes| takes.amount.clone().unwrap_or_default()).min(width / 3);
+    let number = recipe.steps.len().to_string().len();
+    let left = width.saturating_sub(INDENT + number + name + amount + 6).max(12);
+    let mut out = String::new();
+    for step in &recipe.steps {
+        for (place, takes) in step.takes.iter().enumerate() {
+            let label = if place == 0 { step.step.to_string() } else { String::new() };
+            let taken = harmless(takes.amount.as_deref().unwrap_or_default());
+            let (what, rest) = (harmless(&takes.name), left_of(takes));
+            let rest = harmless(&rest);
+            out.push_str(&row(INDENT, &[(&label, number), (&what, name), (&taken, amount), (&rest, left)]));
+        }
+    }
+    if out.is_empty() { out } else { format!("\n  {HEADING}Step by step{HEADING:#}\n{out}") }
+}
+
+/// `steps 2, 5`; `step 2 (half), step 5 (the rest)` where a share is told. Behind it stands what no step takes.
 fn goes_into(ingredient: &Ingredient) -> String {
+    let places = places(ingredient);
+    match ingredient.left.as_deref().filter(|left| *left != NOTHING && !ingredient.uses.is_empty()) {
+        Some(left) => format!("{places}, {WRONG}{} left{WRONG:#}", harmless(left)),
+        None => places,
+    }
+}
+
+fn places(ingredient: &Ingredient) -> String {
     if ingredient.uses.is_empty() {
         let never = || format!("{WRONG}never used{WRONG:#}");
         return ingredient.excuse.map_or_else(never, |excuse| format!("{ASIDE}{excuse}{ASIDE:#}"));
@@ -124,7 +160,7 @@ fn how_much(used: &Use, only: bool) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cli::report::Unlisted;
+    use crate::cli::report::{Step, Unlisted};
     use anstream::adapter::strip_str;
 
     fn ingredient(line: usize, group: &str, name: &str, amount: &str, uses: &[(usize, &str)]) -> Ingredient {
@@ -150,6 +186,10 @@ mod tests {
         }
     }
 
+    fn takes(name: &str, amount: &str, all: bool, left: &str) -> Takes {
+        Takes { name: name.into(), line: None, amount: Some(amount.into()), all, left: Some(left.into()) }
+    }
+
     #[test]
     fn a_recipe_is_a_table_with_what_is_wrong_below() {
         let recipe = RecipeUses {
@@ -166,6 +206,18 @@ mod tests {
                 ingredient(12, "For the crumble", "rye flour", "1 cup (100 g)", &[(3, "* all"), (4, "")]),
                 ingredient(13, "For the crumble", "flaky salt", "1 pinch", &[]),
             ],
+            steps: vec![
+                Step::default(),
+                Step {
+                    step: 2,
+                    line: 20,
+                    takes: vec![
+                        takes("rhubarb", "2 lb (900 g)", true, "nothing"),
+                        takes("juice of the orange", "half", false, "half"),
+                    ],
+                },
+                Step { step: 3, line: 22, takes: vec![takes("juice of the orange", "half", false, "nothing")] },
+            ],
             unlisted: vec![Unlisted { step: 4, line: 24, food: "honey".into(), amount: Some("2 tbsp".into()) }],
         };
         let expected = "\
@@ -178,6 +230,11 @@ Rhubarb and Rye Crumble  crumble.tamis
   For the crumble
     rye flour   1 cup (100 g)  step 3 (with others), step 4
     flaky salt  1 pinch        never used
+
+  Step by step
+    2  rhubarb              2 lb (900 g)
+       juice of the orange  half          half left
+    3  juice of the orange  half          nothing left
 
   Used, but not in the list
     honey       2 tbsp         step 4 (line 24)

@@ -88,9 +88,9 @@ impl Dish {
             text.extend(self.topping.0.iter().map(|name| format!("- 8 oz {name}\n")));
         }
         text.push_str("\nMethod:\n");
-        for step in 0..self.steps {
+        for (step, made) in RESULTS.iter().enumerate().take(self.steps) {
             let mentions: Vec<String> = self.mentions(step).iter().map(|words| format!("the [{words}], ")).collect();
-            let result = if self.made.contains(&step) { format!(" => {}", RESULTS[step]) } else { String::new() };
+            let result = if self.made.contains(&step) { format!(" => {made}") } else { String::new() };
             text.push_str(&format!("\n{}. Now work with {}and stir.{result}\n", step + 1, mentions.concat()));
         }
         text
@@ -126,7 +126,7 @@ impl Dish {
             });
             shares.collect::<Vec<String>>()
         };
-        let mut lemons = vec![(self.lemons.0, "zest"), (self.lemons.1, "juice")];
+        let mut lemons = [(self.lemons.0, "zest"), (self.lemons.1, "juice")];
         lemons.sort_by_key(|(step, _)| *step);
         let lemons = lemons.iter().map(|(step, part)| format!("{step} {part} all")).collect();
         let topping = self.topping.0.iter().map(|_| vec![format!("{} all", self.topping.1)]);

@@ -5,12 +5,22 @@
 //! source; what they are worth is measured by taking uses out of sound recipes (`tests/examples/missing_step.rs`).
 
 use super::{bracket::Place, words::written_number};
-use crate::recipe::{Ingredient, Recipe, Step, flow::Use, language::clause::Sense, mentions::Link};
+use crate::recipe::{
+    Ingredient, Recipe, Step,
+    flow::Use,
+    language::clause::Sense,
+    mentions::{Link, Mention},
+};
 
-/// All steps of a method in order: how likely it is of each that the thing goes in there. Together they make 1; the list is empty
-/// where there is no such thing.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Likely(Vec<f64>);
+/// How likely it is of each step of a method that the thing goes in there.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Likely {
+    /// All steps in order. Together they make 1; empty where there is no such thing.
+    each: Vec<f64>,
+    /// Whether the step names nothing and goes on with what is made before it: what is named in it, or in a new step right
+    /// before it, would take the place of that.
+    goes_on: Vec<bool>,
+}
 
 /// As many places as an author would read through.
 const MOST_PLACES: usize = 5;
@@ -22,18 +32,20 @@ const POINTS: f64 = 4.0;
 impl Likely {
     /// Where the ingredient of this index most likely goes.
     pub fn of(recipe: &Recipe, index: usize) -> Self {
-        let Some(evidence) = Evidence::of(recipe, index) else { return Likely(Vec::new()) };
+        let Some(evidence) = Evidence::of(recipe, index) else { return Likely::default() };
         let points: Vec<f64> =
             recipe.steps.iter().enumerate().map(|(at, step)| evidence.points(recipe, at, step)).collect();
         let most = points.iter().copied().fold(f64::MIN, f64::max);
         let weights: Vec<f64> = points.iter().map(|points| ((points - most) / POINTS).exp()).collect();
         let sum: f64 = weights.iter().sum();
-        Likely(weights.iter().map(|weight| weight / sum).collect())
+        let goes_on = (0..recipe.steps.len()).map(|step| goes_on(recipe, step)).collect();
+        Likely { each: weights.iter().map(|weight| weight / sum).collect(), goes_on }
     }
 
     /// The steps by their index, the likeliest first; those that are hardly likely are left out.
     pub fn steps(&self) -> Vec<usize> {
-        let mut all: Vec<(usize, f64)> = self.0.iter().copied().enumerate().collect();
+        let own = self.each.iter().copied().enumerate().filter(|(step, _)| !self.goes_on(*step));
+        let mut all: Vec<(usize, f64)> = own.collect();
         all.sort_by(|(_, one), (_, other)| other.total_cmp(one));
         let first = all.first().map_or(0.0, |(_, first)| *first);
         let worth_reading = all.into_iter().filter(|(_, likely)| *likely >= first * HARDLY);
@@ -46,10 +58,14 @@ impl Likely {
         if let Some(place) = missing_number(recipe) {
             return Some(place);
         }
-        let pairs = self.0.windows(2).map(|pair| pair.iter().sum::<f64>()).enumerate();
-        let likeliest = pairs.rev().max_by(|(_, one), (_, other)| one.total_cmp(other));
-        let before = likeliest.map(|(before, _)| before).or((self.0.len() == 1).then_some(0));
-        before.map(Place::After)
+        let pairs = self.each.windows(2).map(|pair| pair.iter().sum::<f64>()).enumerate();
+        let open = pairs.rev().filter(|(before, _)| !self.goes_on(before + 1));
+        let likeliest = open.max_by(|(_, one), (_, other)| one.total_cmp(other));
+        likeliest.map(|(before, _)| before).or(self.each.len().checked_sub(1)).map(Place::After)
+    }
+
+    fn goes_on(&self, step: usize) -> bool {
+        self.goes_on.get(step) == Some(&true)
     }
 }
 
@@ -64,6 +80,12 @@ fn missing_number(recipe: &Recipe) -> Option<Place> {
         _ => false,
     });
     behind.map(Place::After)
+}
+
+fn goes_on(recipe: &Recipe, step: usize) -> bool {
+    let made = recipe.steps.iter().take(step).any(|earlier| !earlier.results.is_empty());
+    let names = |mention: &Mention| mention.step == step && mention.sense == Sense::Use;
+    made && !recipe.flow.mentions.iter().any(names)
 }
 
 /// What the list and the method tell about one line.

@@ -87,3 +87,22 @@ fn stays_silent() {
     }
     assert!(wrong.is_empty(), "{wrong:#?}");
 }
+
+/// The faults that editors find between list and method, numbered as in our table of them: the check that the line names has to
+/// find each.
+#[test]
+fn has_to_be_found() {
+    let all = cases(include_str!("linking/faults.txt"));
+    let mut missing = Vec::new();
+    for case in &all {
+        let code = case.title.split([' ', ':']).nth(1).unwrap_or_default();
+        let found = Manuscript::new(&case.manuscript, Arc::default()).findings();
+        if !found.iter().any(|found| found.code == code) {
+            let codes: Vec<&str> = found.iter().map(|found| found.code).collect();
+            missing.push(format!("{}: only {codes:?}", case.title));
+        }
+    }
+    assert!(missing.is_empty(), "{missing:#?}");
+    let numbers: std::collections::BTreeSet<_> = all.iter().filter_map(|case| case.title.split(' ').next()).collect();
+    assert_eq!(numbers.len(), 34, "rows of the table");
+}

@@ -5,15 +5,19 @@
 mod amount_implausible;
 mod amount_zero;
 mod copy_to_come;
+mod count_disagrees;
 mod cross_reference_broken;
 mod cross_reference_circular;
 mod dash_style;
+mod discarded_used;
 mod divided_missing;
 mod divided_needless;
 mod equipment_unlisted;
 mod equipment_unused;
 mod finding;
+mod form_disagrees;
 mod fraction_style;
+mod group_disagrees;
 mod ingredient_unlisted;
 mod ingredient_unused;
 mod label_missing;
@@ -25,17 +29,24 @@ mod mention_ambiguous;
 mod mention_unmarked;
 mod metric_missing;
 mod number_malformed;
+mod optional_needed;
 mod order_of_use;
 mod oven_heated_early;
 mod oven_heated_unused;
 mod oven_not_heated;
 mod page_number_typed;
+mod pan_not_prepared;
 mod pan_size_disagrees;
 mod part_unused;
+mod part_used_up;
 mod portions_over;
 mod portions_short;
+mod promised_unlisted;
+mod pronoun_unclear;
 mod query_open;
 mod range_reversed;
+mod reserved_missing;
+mod reserved_unused;
 mod rest_of_nothing;
 mod restated_disagrees;
 mod restated_other_cup;
@@ -65,6 +76,7 @@ mod title_twice;
 mod unit_ambiguous;
 mod unit_unknown;
 mod unit_wrong_kind;
+mod used_again;
 mod vessel_nearly_empty;
 mod vessel_overfilled;
 mod weight_unlike_the_book;
@@ -125,6 +137,18 @@ pub static CHECKS: &[Check] = &[
     result_used_early::CHECK,
     result_used_up::CHECK,
     part_unused::CHECK,
+    part_used_up::CHECK,
+    used_again::CHECK,
+    count_disagrees::CHECK,
+    form_disagrees::CHECK,
+    group_disagrees::CHECK,
+    reserved_unused::CHECK,
+    reserved_missing::CHECK,
+    discarded_used::CHECK,
+    optional_needed::CHECK,
+    pronoun_unclear::CHECK,
+    promised_unlisted::CHECK,
+    pan_not_prepared::CHECK,
     order_of_use::CHECK,
     divided_missing::CHECK,
     divided_needless::CHECK,

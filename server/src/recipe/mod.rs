@@ -16,6 +16,7 @@ pub mod vessels;
 pub mod weights;
 pub mod yields;
 
+pub use mentions::NamedFood;
 pub use model::*;
 pub use reading::read;
 

@@ -1,5 +1,7 @@
 //! `ingredient-unlisted`: a step uses it, and the list does not have it.
 
+mod unmade;
+
 use super::{
     Check, Finding, Fix, Severity, View,
     finding::Certainty,
@@ -39,6 +41,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         }
     }
     out.extend(foods.iter().filter_map(|(_, places, severity)| finding(view, places, *severity)));
+    out.extend(unmade::findings(recipe));
 }
 
 fn fold_all(text: &str) -> String {
@@ -59,8 +62,18 @@ fn severity(view: &View<'_>, unlisted: &Unlisted) -> Option<Severity> {
         _ if !loose => Some(Severity::Warning),
         _ if is_for_the_table(view.recipe, unlisted) => Some(Severity::Hint),
         Unlisted { added: true, .. } => Some(Severity::Info),
+        _ if is_definite(view.recipe, unlisted) => Some(Severity::Info),
         _ => None,
     }
+}
+
+/// "Warm the honey": as if it stood on the table. What a kitchen makes, like the bread or the sauce, may stand there.
+fn is_definite(recipe: &Recipe, unlisted: &Unlisted) -> bool {
+    const MADE: &[&str] = &["bread", "cake", "cookie", "pastry", "dough", "sauce", "dressing", "icing", "stock", "syrup", "jam", "juice", "crumb", "pickle"];
+    let made = unlisted.food.is_none_or(|food| MADE.iter().any(|kind| food.is(kind)));
+    let sentence = shares::sentence(recipe, unlisted.step, unlisted.span);
+    let before = sentence.iter().take_while(|token| token.span.start < unlisted.span.start).last();
+    !made && before.is_some_and(|before| before.word("the"))
 }
 
 /// Whether nobody has to list it: water and ice, a pinch of salt or pepper, what keeps things from sticking, and what the house
@@ -162,7 +175,7 @@ fn add(view: &View<'_>, places: &[&Unlisted]) -> Option<Fix> {
     let unlisted = places.first()?;
     // Half of it, or the rest: nobody can say how much the list ought to have.
     let share = |place: &&Unlisted| recipe.share_at(place.step, place.span);
-    if places.iter().map(share).any(|share| matches!(share, Share::Fraction(..) | Share::Rest | Share::RestAgain)) {
+    if places.iter().map(share).any(|share| matches!(share, Share::Fraction(..) | Share::Rest | Share::RestAmount(_) | Share::RestAgain)) {
         return None;
     }
     let named = words::plain(recipe.at(name(recipe, unlisted)));

@@ -7,7 +7,8 @@ use super::{
 };
 use crate::{
     recipe::{
-        Ingredient, Recipe, Tags,
+        Ingredient, Name, Recipe, Tags,
+        language::lexicon::{Roles, roles},
         measures::{Measure, Stated},
     },
     text::{Edit, Span},
@@ -43,9 +44,16 @@ fn are_one(recipe: &Recipe, one: &Ingredient, other: &Ingredient) -> bool {
     one.group == other.group
         && tags(one) == tags(other)
         && first.part == second.part
-        && sorted(&first.all_words) == sorted(&second.all_words)
+        && (sorted(&first.all_words) == sorted(&second.all_words) || are_synonyms(first, second))
         && behind(one) == behind(other)
         && one.reference.is_none()
+}
+
+/// Scallions and green onions: two names of one food, neither of which says in what state.
+fn are_synonyms(one: &Name, other: &Name) -> bool {
+    let same = one.food.zip(other.food).is_some_and(|(one, other)| std::ptr::eq(one, other));
+    let plain = |name: &Name| name.all_words.iter().all(|word| !roles(word).any(Roles::STATE.and(Roles::SIZE)));
+    same && one.all_words.last() != other.all_words.last() && plain(one) && plain(other)
 }
 
 fn finding(view: &View<'_>, first: &Ingredient, line: &Ingredient) -> Finding {

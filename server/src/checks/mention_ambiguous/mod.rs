@@ -2,12 +2,14 @@
 
 use super::{
     Check, Finding, Fix, Severity, View,
+    finding::Certainty,
     support::{bracket, words},
 };
 use crate::{
     recipe::{
         Recipe,
-        mentions::{Target, Unlisted},
+        language::clause::Sense,
+        mentions::{Link, Mention, Target, Unlisted},
     },
     text::Edit,
 };
@@ -19,6 +21,25 @@ pub const CHECK: Check =
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let ties = view.recipe.flow.unlisted.iter().filter(|unlisted| !unlisted.ties.is_empty());
     out.extend(ties.map(|unlisted| finding(view.recipe, unlisted)));
+    out.extend(view.recipe.flow.mentions.iter().filter_map(|mention| plain(view.recipe, mention)));
+}
+
+/// "Add the onion", where the list has a red one and a white one, and nothing tells which.
+fn plain(recipe: &Recipe, mention: &Mention) -> Option<Finding> {
+    let lines: Option<Vec<_>> = mention.targets.iter().map(|target| recipe.ingredient(target.ingredient()?)).collect();
+    let lines = lines.filter(|lines| lines.len() > 1)?;
+    let written = recipe.at(mention.span);
+    if mention.marked || mention.sense != Sense::Use || mention.link > Link::Partial || words::is_plural(written) {
+        return None;
+    }
+    let names: Vec<String> = lines.iter().map(|line| format!("the {}", words::ingredient(recipe, line))).collect();
+    let message = format!(
+        "“{}” may be {}, and a cook has to guess. Write enough of the name to tell them apart.",
+        words::plain(written),
+        words::or(&names)
+    );
+    let found = Finding::new(CHECK.code, Severity::Info, mention.span, message).certainty(Certainty::Guess);
+    Some(lines.iter().fold(found, |found, line| found.related(line.mark, "it may be this one")))
 }
 
 fn finding(recipe: &Recipe, tied: &Unlisted) -> Finding {

@@ -32,7 +32,8 @@ fn finding(recipe: &Recipe, balance: &Balance, at: usize) -> Option<Finding> {
     let claim = balance.claims.get(at)?;
     let mention = recipe.flow.mentions.get(claim.mention)?;
     let single = mention.targets.len() == 1 && mention.link < Link::Kind;
-    if mention.share != Share::Rest || mention.sense != Sense::Use || !single || only_kept(recipe, mention) {
+    let rest = matches!(mention.share, Share::Rest | Share::RestAmount(_));
+    if !rest || mention.sense != Sense::Use || !single || only_kept(recipe, mention) {
         return None;
     }
     let fault = fault(recipe, balance, at, mention)?;

@@ -33,7 +33,7 @@ fn brackets(recipe: &Recipe, mention: &Mention) -> Option<Span> {
         Share::Whole => mention.span,
         Share::Fraction(..) | Share::Amount(_) => recipe.with_share(mention),
         Share::Rest => with_article(recipe, recipe.with_share(mention)),
-        Share::RestAgain | Share::Some | Share::AllBut(_) => return None,
+        Share::RestAgain | Share::RestAmount(_) | Share::Some | Share::AllBut(_) => return None,
     };
     let same = |span: Span| recipe.marked_meaning(mention.step, recipe.at(span)).as_slice() == [*target];
     // An amount is only told from words in the manuscript itself.

@@ -11,6 +11,7 @@ pub mod list;
 pub mod marking;
 pub mod numbers;
 pub mod order;
+pub mod orders;
 pub mod oven;
 pub mod phrase;
 pub mod restated;

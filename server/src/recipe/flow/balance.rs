@@ -86,6 +86,10 @@ fn allot(kitchen: &Kitchen<'_>, reading: &Reading, balance: &mut Balance) {
             Share::Amount(measure) => amount(kitchen, &whole, measure),
             Share::AllBut(measure) => all_but(amount(kitchen, &whole, measure)),
             Share::Rest => Taken::Rest,
+            Share::RestAmount(measure) => match amount(kitchen, &whole, measure) {
+                known @ Taken::Amount(_, Some(_)) => known,
+                _ => Taken::Rest,
+            },
             Share::RestAgain => Taken::Rest,
             Share::Some => Taken::Some,
             Share::Whole => Taken::Nothing,

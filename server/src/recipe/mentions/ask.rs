@@ -1,11 +1,17 @@
 //! What others ask about the wording of a mention: what a name in brackets would mean, where a share begins.
 
-use super::{Kitchen, Mention, Share, Target, marked, shares};
+use super::{
+    Kitchen, Mention, Share, Target, marked,
+    resolve::{self, Query},
+    shares,
+};
 use crate::{
+    larder::Food,
     measure::Unit,
     recipe::{
         language::token::{Token, TokenKind, tokens},
         model::{Mark, Recipe, Step},
+        names,
     },
     text::Span,
 };
@@ -21,6 +27,17 @@ impl Step {
         let at = self.marks.partition_point(|mark| mark.span.start < span.start);
         self.marks.get(at).filter(|mark| mark.span == span)
     }
+}
+
+/// A food that prose names.
+#[derive(Debug, Clone, Copy)]
+pub struct NamedFood {
+    /// Where it stands.
+    pub span: Span,
+    /// The food.
+    pub food: &'static Food,
+    /// Whether the list has it, or a step uses it.
+    pub known: bool,
 }
 
 impl Recipe {
@@ -60,6 +77,19 @@ impl Recipe {
             None => (&step.tokens, starting_at(&step.tokens, span)),
         };
         at.map_or(Share::Whole, |at| shares::before(tokens, at, &self.measures).share)
+    }
+
+    /// The foods that prose outside the method names, and whether the list or a step has each.
+    pub fn foods_named(&self, span: Span) -> Vec<NamedFood> {
+        let words = tokens(&self.text, span, &[]);
+        let found = names::matches_in(self.larder, &words).into_iter().filter_map(|hit| {
+            let own = words.get(hit.start..hit.end)?;
+            let span = own.first()?.span.joined(own.last()?.span);
+            let listed = !resolve::best(&Query::new(self.larder, own), &self.ingredients).is_empty();
+            let used = self.flow.unlisted.iter().any(|unlisted| unlisted.food.is_some_and(|food| food.name == hit.food.name));
+            Some(NamedFood { span, food: hit.food, known: listed || used })
+        });
+        found.collect()
     }
 
     /// What the method is read against, but for the words of the title.

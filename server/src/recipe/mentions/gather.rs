@@ -152,7 +152,7 @@ impl Claims {
                     (Some(amount), Some(listed)) if amount.same_amount(listed) => return false,
                     _ => {}
                 },
-                Share::Whole | Share::Rest | Share::RestAgain => return false,
+                Share::Whole | Share::Rest | Share::RestAmount(_) | Share::RestAgain => return false,
                 Share::Some | Share::AllBut(_) => {}
             }
         }

@@ -18,7 +18,7 @@ mod shares;
 mod ties;
 mod unlisted;
 
-pub use ask::name_begins;
+pub use ask::{NamedFood, name_begins};
 pub use collectives::Scope;
 pub use find::{Kitchen, Reading, read};
 pub use resolve::KnownResult;
@@ -93,6 +93,8 @@ pub enum Share {
     AllBut(usize),
     /// What is left.
     Rest,
+    /// What is left, and that it is the amount of this measure: "the remaining 1/4 cup of the sugar".
+    RestAmount(usize),
     /// What is left, over and over: "repeat with the remaining dough". Never wrong.
     RestAgain,
     /// Some of it; nobody can say how much.

@@ -44,6 +44,9 @@ pub fn before(tokens: &[Token], at: usize, measures: &[Measure]) -> Before {
             TokenKind::Word => {
                 if let Some(share) = said(tokens, place, found.share) {
                     (found.share, found.start) = but_for(tokens, share, place);
+                    if let (Share::Rest, Some(index)) = (found.share, found.measure) {
+                        found.share = Share::RestAmount(index);
+                    }
                     return found;
                 }
                 words += 1;
@@ -109,6 +112,7 @@ fn said(tokens: &[Token], place: usize, so_far: Share) -> Option<Share> {
     match &*token.fold {
         "rest" | "remaining" | "remainder" if again => Some(Share::RestAgain),
         "rest" | "remainder" if tokens.get(place + 1).is_some_and(|next| next.word("of")) => Some(Share::Rest),
+        "last" | "left" if tokens.get(place + 1).is_some_and(|next| next.word("of")) => Some(Share::Rest),
         "remaining" => Some(Share::Rest),
         "half" if word(1, &["other", "second", "remaining"]) => Some(Share::Rest),
         "half" => Some(Share::Fraction(0.5, 0.5)),

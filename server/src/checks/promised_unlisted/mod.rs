@@ -1,0 +1,65 @@
+//! `promised-unlisted`: the headnote or the picture has an ingredient that the list has not.
+
+use super::{
+    Check, Finding, Severity, View,
+    finding::Certainty,
+    support::{around, words},
+};
+use crate::{
+    larder::words::fold,
+    recipe::{NamedFood, Recipe},
+    text::Span,
+};
+
+/// The check.
+pub const CHECK: Check =
+    Check { code: "promised-unlisted", severity: Severity::Info, on: true, docs: include_str!("docs.md"), find };
+
+fn find(view: &View<'_>, out: &mut Vec<Finding>) {
+    let recipe = view.recipe;
+    if recipe.ingredients.is_empty() {
+        return;
+    }
+    for headnote in &recipe.headnotes {
+        let promised = recipe.foods_named(*headnote).into_iter().filter(|named| !named.known && is_promised(recipe, named));
+        out.extend(promised.map(|named| finding(recipe, named.span, "headnote", "It says what matters")));
+    }
+    let photos = recipe.headers.iter().filter(|header| fold(recipe.at(header.label)) == "photo");
+    for photo in photos {
+        let seen = recipe.foods_named(photo.value).into_iter().filter(|named| !named.known && is_on_the_dish(recipe, named));
+        out.extend(seen.map(|named| finding(recipe, named.span, "picture", "Readers cook what they see")));
+    }
+}
+
+/// "The cardamom makes it", "do not skip the dill": prose that says the dish hangs on it. Prose that only mentions a food promises
+/// nothing.
+fn is_promised(recipe: &Recipe, named: &NamedFood) -> bool {
+    const MAKES: &[&str] = &["make", "give", "bring", "lend"];
+    const HANGS: &[&str] = &["secret", "key", "what", "essential", "star", "point"];
+    let before = around::before(recipe, named.span.start, 3);
+    let behind = around::behind(recipe, named.span.end, 3);
+    let word = |words: &[String], at: usize, wanted: &[&str]| words.get(at).is_some_and(|word| wanted.contains(&word.as_str()));
+    let definite = word(&before, 0, &["the"]);
+    let makes = word(&behind, 0, MAKES) && word(&behind, 1, &["it", "thi", "this", "the"])
+        || word(&behind, 0, &["i", "is"]) && (word(&behind, 1, HANGS) || word(&behind, 2, HANGS));
+    let skip = word(&before, 1, &["skip", "omit", "forget"]);
+    definite && (makes || skip)
+}
+
+/// What a picture shows on the dish: not what stands beside it, nor the file that it is in.
+fn is_on_the_dish(recipe: &Recipe, named: &NamedFood) -> bool {
+    const ON: &[&str] = &["with", "topped", "top", "under", "sprinkled", "strewn", "scattered", "garnished"];
+    let before = around::before(recipe, named.span.start, 6);
+    let behind = around::behind(recipe, named.span.end, 3);
+    let file = recipe.text.get(named.span.end..).is_some_and(|rest| rest.starts_with(['.', '-', '_', '/']));
+    !file && (before.iter().any(|word| ON.contains(&word.as_str())) || behind.iter().any(|word| word == "top"))
+}
+
+fn finding(recipe: &Recipe, span: Span, place: &str, why: &str) -> Finding {
+    let name = words::plain(recipe.at(span));
+    let message = format!(
+        "The {place} has {name}, and the list has none. {why}: add {} to the list, or change the words.",
+        words::it(&name)
+    );
+    Finding::new(CHECK.code, CHECK.severity, span, message).certainty(Certainty::Guess)
+}

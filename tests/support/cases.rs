@@ -10,6 +10,20 @@ pub struct Case {
     pub unlisted: Vec<(String, String)>,
     /// The whole recipe.
     pub manuscript: String,
+    /// A line `^ words`: the words of the recipe that are to be marked.
+    pub marked: Option<String>,
+    /// Lines `~ words -> other words`, with `\n` for a new line: what mends the recipe.
+    pub mended: Vec<(String, String)>,
+}
+
+impl Case {
+    /// The recipe as it should be; fails where a change finds nothing to change.
+    pub fn sound(&self) -> String {
+        self.mended.iter().fold(self.manuscript.clone(), |text, (words, others)| {
+            assert!(text.contains(words.as_str()), "{}: nothing reads {words:?}", self.title);
+            text.replacen(words.as_str(), others, 1)
+        })
+    }
 }
 
 /// The cases of a file: a line `# title`, the list, a blank line, the method with a step a line. A case that begins with
@@ -21,7 +35,21 @@ pub fn cases(file: &str) -> Vec<Case> {
 
 fn case(text: &str) -> Case {
     let (title, body) = text.split_once('\n').unwrap_or((text, ""));
-    let mut case = Case { title: title.to_owned(), list: Vec::new(), unlisted: Vec::new(), manuscript: String::new() };
+    let (own, body): (Vec<&str>, Vec<&str>) = body.lines().partition(|line| line.starts_with(['^', '~']));
+    let body = body.join("\n");
+    let change = |line: &str| {
+        let line = line.strip_prefix("~ ")?.replace("\\n", "\n");
+        let (words, others) = line.split_once(" ->").expect("a change has words on both sides of ->");
+        Some((words.to_owned(), others.strip_prefix(' ').unwrap_or(others).to_owned()))
+    };
+    let mut case = Case {
+        title: title.to_owned(),
+        list: Vec::new(),
+        unlisted: Vec::new(),
+        manuscript: String::new(),
+        marked: own.iter().find_map(|line| line.strip_prefix("^ ")).map(str::to_owned),
+        mended: own.into_iter().filter_map(change).collect(),
+    };
     if body.starts_with("Recipe:") {
         case.manuscript = format!("{}\n", body.trim_end());
         return case;

@@ -3,7 +3,7 @@
 use super::{
     Check, Finding, Severity, View,
     finding::Certainty,
-    support::{orders, words},
+    support::{orders, shares, words},
 };
 use crate::recipe::{
     Ingredient, Recipe,
@@ -21,7 +21,8 @@ const DISCARDS: &[&str] = &["discard", "bin", "compost"];
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    for (at, mention) in recipe.flow.mentions.iter().enumerate().filter(|(_, mention)| is_thrown_away(recipe, mention)) {
+    for (at, mention) in recipe.flow.mentions.iter().enumerate().filter(|(_, mention)| is_thrown_away(recipe, mention))
+    {
         let later = recipe.flow.mentions.get(at + 1..).unwrap_or_default();
         let again = later.iter().find(|later| is_used_again(recipe, mention, later));
         out.extend(again.map(|again| finding(recipe, mention, again)));
@@ -39,15 +40,16 @@ fn is_thrown_away(recipe: &Recipe, mention: &Mention) -> bool {
         && mention.sense == Sense::Use
         && mention.share == Share::Whole
         && mention.link <= Link::Part
-        && target.ingredient().is_some()
+        && !shares::are_taken(recipe, *target)
 }
 
 /// Whether the line is of one piece, or of nothing that is counted: of two onions, one may go and the other stay.
 fn is_one(recipe: &Recipe, line: &Ingredient) -> bool {
     let liquid = line.names.iter().filter_map(|name| name.food).any(|food| food.is("liquid") || food.is("fat"));
     let count = line.amount.and_then(|index| recipe.measures.get(index)).and_then(Measure::amount);
-    let several = count.is_some_and(|amount| amount.unit.is_none_or(|unit| unit.system().is_none()) && amount.number.least > 1.0);
-    !liquid && !several
+    let several =
+        count.is_some_and(|amount| amount.unit.is_none_or(|unit| unit.system().is_none()) && amount.number.least > 1.0);
+    !liquid && !several && !line.tags.divided && !line.tags.more
 }
 
 fn is_used_again(recipe: &Recipe, gone: &Mention, later: &Mention) -> bool {

@@ -1,9 +1,9 @@
 //! `group-disagrees`: the list has it for one part of the dish, and the method puts it into another.
 
 use super::{
-    Check, Finding, Severity, View,
+    Check, Finding, Fix, Severity, View,
     finding::Certainty,
-    support::words,
+    support::{list, shares, words},
 };
 use crate::recipe::{
     Group, Ingredient, Recipe, SectionKind,
@@ -18,15 +18,51 @@ pub const CHECK: Check =
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     for (index, line) in recipe.ingredients.iter().enumerate().filter(|(_, line)| !goes_anywhere(line)) {
-        let Some(own) = line.group.and_then(|group| recipe.groups.get(group)).filter(|own| has_steps(recipe, own)) else {
+        let Some(own) = line.group.and_then(|group| recipe.groups.get(group)).filter(|own| has_steps(recipe, own))
+        else {
             continue;
         };
         let uses: Vec<(&Mention, Option<&Group>)> = uses(recipe, index);
-        let elsewhere = |heading: &Option<&Group>| heading.is_some_and(|heading| is_of_list(recipe, heading) && !same(heading, own));
-        if let Some((mention, Some(heading))) = uses.first().filter(|_| uses.iter().all(|(_, heading)| elsewhere(heading))) {
-            out.push(finding(recipe, line, own, mention, heading));
+        let elsewhere = |heading: &Option<&Group>| {
+            heading.is_some_and(|heading| is_of_list(recipe, heading) && !same(heading, own))
+        };
+        let apart = uses.iter().all(|(_, heading)| elsewhere(heading)) && !is_meant_at_home(recipe, index, own);
+        if let Some((mention, Some(heading))) = uses.first().filter(|_| apart) {
+            let fixes = moved(recipe, line, heading);
+            out.push(fixes.into_iter().fold(finding(recipe, line, own, mention, heading), Finding::fix));
         }
     }
+}
+
+/// Whether a word for several things, under its own heading, may mean it: "whisk everything for the glaze".
+fn is_meant_at_home(recipe: &Recipe, index: usize, own: &Group) -> bool {
+    // What is taken in shares may be listed where most of it goes.
+    if recipe.flow.loosely_used(index) || shares::are_taken(recipe, Target::Ingredient(index, None)) {
+        return true;
+    }
+    recipe.flow.mentions.iter().any(|mention| {
+        let means = mention.targets.iter().any(|target| match target {
+            Target::Group(group) => recipe.groups.get(*group).is_some_and(|group| same(group, own)),
+            target => target.ingredient() == Some(index),
+        });
+        let heading = recipe.steps.get(mention.step).and_then(|step| recipe.groups.get(step.group?));
+        means && heading.is_some_and(|heading| same(heading, own))
+    })
+}
+
+/// The line at the end of the part that uses it; not where it would leave a heading with nothing under it.
+fn moved(recipe: &Recipe, line: &Ingredient, heading: &Group) -> Option<Fix> {
+    let under = |group: Option<usize>| group.and_then(|group| recipe.groups.get(group));
+    let last = recipe.ingredients.iter().rfind(|other| under(other.group).is_some_and(|own| same(own, heading)))?;
+    let alone = recipe.ingredients.iter().filter(|other| other.group == line.group).count() < 2;
+    let stands = recipe.stets.iter().any(|stet| stet.scope == line.span);
+    if alone || stands {
+        return None;
+    }
+    let mut edits = list::insert_after(recipe, last.span, recipe.at(line.span));
+    edits.extend(list::delete(recipe, line.span));
+    let title = format!("List it under “{}”", words::plain(recipe.at(heading.name)));
+    Some(Fix::new(title, edits))
 }
 
 /// Each use by name, with the heading that its step stands under.
@@ -56,7 +92,11 @@ fn same(one: &Group, other: &Group) -> bool {
 
 /// What stands under one heading and is used under all: salt, water, what is for the pan or the table.
 fn goes_anywhere(line: &Ingredient) -> bool {
-    let staple = line.names.iter().filter_map(|name| name.food).any(|food| food.is("seasoning") || food.is("water") || food.name == "water");
+    let staple = line
+        .names
+        .iter()
+        .filter_map(|name| name.food)
+        .any(|food| food.is("seasoning") || food.is("water") || food.name == "water");
     line.tags.serving || line.tags.pan || line.tags.more || line.tags.divided || staple
 }
 

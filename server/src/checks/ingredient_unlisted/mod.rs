@@ -67,13 +67,19 @@ fn severity(view: &View<'_>, unlisted: &Unlisted) -> Option<Severity> {
     }
 }
 
-/// "Warm the honey": as if it stood on the table. What a kitchen makes, like the bread or the sauce, may stand there.
+/// "Warm the honey": as if it stood on the table. What a kitchen makes, like the bread or the sauce, may stand there, and what is
+/// kept or thrown away has come off something else.
 fn is_definite(recipe: &Recipe, unlisted: &Unlisted) -> bool {
-    const MADE: &[&str] = &["bread", "cake", "cookie", "pastry", "dough", "sauce", "dressing", "icing", "stock", "syrup", "jam", "juice", "crumb", "pickle"];
-    let made = unlisted.food.is_none_or(|food| MADE.iter().any(|kind| food.is(kind)));
+    const MADE: &[&str] = &[
+        "bread", "cake", "cookie", "pastry", "dough", "sauce", "dressing", "icing", "stock", "jam", "juice", "crumb",
+        "pickle",
+    ];
+    let made = |food: &Food| food.name.ends_with("syrup") || MADE.iter().any(|kind| food.is(kind));
+    let made = unlisted.food.is_none_or(made);
     let sentence = shares::sentence(recipe, unlisted.step, unlisted.span);
     let before = sentence.iter().take_while(|token| token.span.start < unlisted.span.start).last();
-    !made && before.is_some_and(|before| before.word("the"))
+    let by_product = sentence.iter().any(|token| token.one_among("save reserve keep discard compost strain"));
+    !made && !by_product && before.is_some_and(|before| before.word("the"))
 }
 
 /// Whether nobody has to list it: water and ice, a pinch of salt or pepper, what keeps things from sticking, and what the house
@@ -175,7 +181,11 @@ fn add(view: &View<'_>, places: &[&Unlisted]) -> Option<Fix> {
     let unlisted = places.first()?;
     // Half of it, or the rest: nobody can say how much the list ought to have.
     let share = |place: &&Unlisted| recipe.share_at(place.step, place.span);
-    if places.iter().map(share).any(|share| matches!(share, Share::Fraction(..) | Share::Rest | Share::RestAmount(_) | Share::RestAgain)) {
+    if places
+        .iter()
+        .map(share)
+        .any(|share| matches!(share, Share::Fraction(..) | Share::Rest | Share::RestAmount(_) | Share::RestAgain))
+    {
         return None;
     }
     let named = words::plain(recipe.at(name(recipe, unlisted)));

@@ -28,12 +28,18 @@ const MADE_OF: &[(&str, &[&[&str]])] = &[
 pub fn findings(recipe: &Recipe) -> Vec<Finding> {
     let mut out = Vec::new();
     for (thing, foods) in MADE_OF {
-        let lacks = foods.iter().any(|kinds| !recipe.ingredients.iter().any(|line| {
-            line.reference.is_some() || line.names.iter().any(|name| {
-                name.food.is_none_or(|food| kinds.iter().any(|kind| food.is(kind) || food.name == *kind))
+        let lacks = foods.iter().any(|kinds| {
+            !recipe.ingredients.iter().any(|line| {
+                line.reference.is_some()
+                    || line.names.iter().any(|name| {
+                        name.food.is_none_or(|food| kinds.iter().any(|kind| food.is(kind) || food.name == *kind))
+                    })
             })
-        }));
-        if lacks && !is_spoken_of(recipe, thing) && let Some((step, span)) = first(recipe, thing) {
+        });
+        if lacks
+            && !is_spoken_of(recipe, thing)
+            && let Some((step, span)) = first(recipe, thing)
+        {
             let message = format!(
                 "{} uses {thing}, and neither the list nor an earlier step has what it is made of. A cook cannot make it: say how, \
                  or list it.",
@@ -61,6 +67,8 @@ fn is_spoken_of(recipe: &Recipe, thing: &str) -> bool {
     let results = recipe.steps.iter().flat_map(|step| &step.results).map(|result| result.span);
     let headings = recipe.groups.iter().map(|group| group.name);
     let spans = recipe.title.into_iter().chain(lines).chain(notes).chain(results).chain(headings);
-    let mut words = spans.chain(recipe.headnotes.iter().copied()).flat_map(|span| recipe.at(span).split(|c: char| !c.is_alphabetic()));
+    let mut words = spans
+        .chain(recipe.headnotes.iter().copied())
+        .flat_map(|span| recipe.at(span).split(|c: char| !c.is_alphabetic()));
     words.any(|word| fold(word) == thing)
 }

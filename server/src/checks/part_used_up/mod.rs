@@ -8,7 +8,7 @@ use super::{
 use crate::recipe::{
     Ingredient, Recipe,
     flow::Taken,
-    language::{clause::Sense, lexicon::Roles},
+    language::clause::Sense,
     mentions::{Link, Mention, Target},
 };
 
@@ -16,12 +16,16 @@ use crate::recipe::{
 pub const CHECK: Check =
     Check { code: "part-used-up", severity: Severity::Warning, on: true, docs: include_str!("docs.md"), find };
 
+/// Orders behind which no egg is whole any more. Eggs that are added to boiling water or broken into a pan still are.
+const MIXES: &str = "beat whisk stir mix blend work fold whip combine knead";
+
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     for (index, line) in recipe.ingredients.iter().enumerate().filter(|(_, line)| is_eggs(line)) {
         let whole = recipe.flow.balances.iter().find(|balance| balance.target == Target::Ingredient(index, None));
         let whole = whole.into_iter().flat_map(|balance| &balance.claims).filter(|claim| claim.taken == Taken::Whole);
-        let gone = whole.filter_map(|claim| recipe.flow.mentions.get(claim.mention)).find(|mention| goes_in(recipe, mention));
+        let gone =
+            whole.filter_map(|claim| recipe.flow.mentions.get(claim.mention)).find(|mention| goes_in(recipe, mention));
         let part = gone.and_then(|gone| Some((gone, first_part_behind(recipe, index, gone)?)));
         out.extend(part.map(|(gone, part)| finding(recipe, line, gone, part)));
     }
@@ -29,7 +33,8 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 
 fn is_eggs(line: &Ingredient) -> bool {
     let part = |name: &str| line.parts.iter().any(|part| part.name == name);
-    let egg = line.names.iter().any(|name| name.part.is_none() && name.food.is_some_and(|food| food.part("yolk").is_some()));
+    let egg =
+        line.names.iter().any(|name| name.part.is_none() && name.food.is_some_and(|food| food.part("yolk").is_some()));
     // "3 eggs, separated", "plus 1 white": the list itself takes them apart.
     egg && !line.tags.more && !part("yolk") && !part("white")
 }
@@ -40,7 +45,7 @@ fn goes_in(recipe: &Recipe, mention: &Mention) -> bool {
     let apart = step.iter().any(|token| token.one_of(&["separate", "separated", "yolk", "white", "divide"]));
     let sentence = shares::sentence(recipe, mention.step, mention.span);
     let open = sentence.iter().any(|token| token.one_of(&["or", "if", "some", "one"]));
-    let put_in = orders::verb(recipe, mention).is_some_and(|verb| verb.is(Roles::ADDING));
+    let put_in = orders::verb(recipe, mention).is_some_and(|verb| verb.one_among(MIXES));
     put_in && !apart && !open && mention.link <= Link::Partial
 }
 

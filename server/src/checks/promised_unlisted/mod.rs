@@ -7,7 +7,7 @@ use super::{
 };
 use crate::{
     larder::words::fold,
-    recipe::{NamedFood, Recipe},
+    recipe::{Name, NamedFood, Recipe},
     text::Span,
 };
 
@@ -21,14 +21,29 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         return;
     }
     for headnote in &recipe.headnotes {
-        let promised = recipe.foods_named(*headnote).into_iter().filter(|named| !named.known && is_promised(recipe, named));
+        let promised = recipe.foods_named(*headnote).into_iter();
+        let promised = promised.filter(|named| is_missing(recipe, named) && is_promised(recipe, named));
         out.extend(promised.map(|named| finding(recipe, named.span, "headnote", "It says what matters")));
     }
     let photos = recipe.headers.iter().filter(|header| fold(recipe.at(header.label)) == "photo");
     for photo in photos {
-        let seen = recipe.foods_named(photo.value).into_iter().filter(|named| !named.known && is_on_the_dish(recipe, named));
+        let seen = recipe.foods_named(photo.value).into_iter();
+        let seen = seen.filter(|named| is_missing(recipe, named) && is_on_the_dish(recipe, named));
         out.extend(seen.map(|named| finding(recipe, named.span, "picture", "Readers cook what they see")));
     }
+}
+
+/// Whether it has to be bought, and the list has nothing of it: not the bread that the recipe is for, the sauce that it makes,
+/// the cheese that the list calls cheddar, or a pinch of salt.
+fn is_missing(recipe: &Recipe, named: &NamedFood) -> bool {
+    const AT_HAND: &[&str] = &["water", "salt", "sauce", "dressing", "dough", "pastry", "stock", "icing"];
+    let own = |span: Span| recipe.foods_named(span).iter().any(|other| other.food.name == named.food.name);
+    let at_hand = AT_HAND.iter().any(|kind| named.food.is(kind) || named.food.name == *kind);
+    let of_kind = |name: &Name| name.food.is_some_and(|food| food.is(named.food.name) || named.food.is(food.name));
+    let listed = recipe.ingredients.iter().flat_map(|line| &line.names).any(of_kind);
+    let made = recipe.steps.iter().flat_map(|step| &step.results).any(|result| own(result.span));
+    let called = recipe.title.is_some_and(own) || recipe.groups.iter().any(|group| own(group.name));
+    !(named.known || at_hand || listed || made || called)
 }
 
 /// "The cardamom makes it", "do not skip the dill": prose that says the dish hangs on it. Prose that only mentions a food promises
@@ -38,7 +53,9 @@ fn is_promised(recipe: &Recipe, named: &NamedFood) -> bool {
     const HANGS: &[&str] = &["secret", "key", "what", "essential", "star", "point"];
     let before = around::before(recipe, named.span.start, 3);
     let behind = around::behind(recipe, named.span.end, 3);
-    let word = |words: &[String], at: usize, wanted: &[&str]| words.get(at).is_some_and(|word| wanted.contains(&word.as_str()));
+    let word = |words: &[String], at: usize, wanted: &[&str]| {
+        words.get(at).is_some_and(|word| wanted.contains(&word.as_str()))
+    };
     let definite = word(&before, 0, &["the"]);
     let makes = word(&behind, 0, MAKES) && word(&behind, 1, &["it", "thi", "this", "the"])
         || word(&behind, 0, &["i", "is"]) && (word(&behind, 1, HANGS) || word(&behind, 2, HANGS));
@@ -48,7 +65,7 @@ fn is_promised(recipe: &Recipe, named: &NamedFood) -> bool {
 
 /// What a picture shows on the dish: not what stands beside it, nor the file that it is in.
 fn is_on_the_dish(recipe: &Recipe, named: &NamedFood) -> bool {
-    const ON: &[&str] = &["with", "topped", "top", "under", "sprinkled", "strewn", "scattered", "garnished"];
+    const ON: &[&str] = &["topped", "top", "under", "sprinkled", "strewn", "scattered", "garnished"];
     let before = around::before(recipe, named.span.start, 6);
     let behind = around::behind(recipe, named.span.end, 3);
     let file = recipe.text.get(named.span.end..).is_some_and(|rest| rest.starts_with(['.', '-', '_', '/']));

@@ -21,7 +21,10 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
             || token.kind == TokenKind::Comma
     };
     let Some(at) = first.tokens.iter().position(|token| !empty(token)) else { return };
-    let Some(pronoun) = first.tokens.get(at).filter(|token| at > 0 && token.one_of(&["it", "them"])) else { return };
+    // "Put it all in a pan" means what the list has.
+    let all = first.tokens.get(at + 1).is_some_and(|next| next.one_of(&["all", "together"]));
+    let pronoun = first.tokens.get(at).filter(|token| at > 0 && !all && token.one_of(&["it", "them"]));
+    let Some(pronoun) = pronoun else { return };
     let message = format!(
         "The method begins with “{}”, and nothing before it says what that is. A cook has to guess: name it.",
         recipe.at(pronoun.span)

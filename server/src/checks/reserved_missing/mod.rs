@@ -1,15 +1,14 @@
 //! `reserved-missing`: a step uses the reserved water, and nobody has reserved any.
 
-use super::{
-    Check, Finding, Severity, View,
-    finding::Certainty,
-    support::words,
-};
+use super::{Check, Finding, Severity, View, finding::Certainty, support::words};
 use crate::{
     larder::words::fold,
     recipe::{
         Recipe,
-        language::{lexicon::Roles, token::{Token, TokenKind}},
+        language::{
+            lexicon::Roles,
+            token::{Token, TokenKind},
+        },
     },
     text::Span,
 };
@@ -19,18 +18,18 @@ pub const CHECK: Check =
     Check { code: "reserved-missing", severity: Severity::Warning, on: true, docs: include_str!("docs.md"), find };
 
 /// Words with which something is kept in any way, folded: where one stands before, something may have been reserved.
-const KEEPS: &[&str] = &[
-    "reserve", "reserving", "reserved", "save", "saving", "keep", "keeping", "kept", "retain", "hold", "aside", "divide", "half",
-    "most", "some", "but", "except", "into", "lift", "remove", "scoop", "ladle", "spoon", "strain", "drain", "third", "quarter",
-    "pour", "set", "transfer", "drip", "back", "leave", "squeeze", "pick",
-];
+const KEEPS: &str = "reserve reserving reserved save saving keep keeping kept retain hold aside divide half most some but except \
+    into lift remove scoop ladle spoon strain drain third quarter pour set transfer drip back leave squeeze pick";
 /// What comes off other things while they cook.
-const BY_PRODUCTS: &[&str] = &["water", "liquid", "juice", "liquor", "broth", "stock", "syrup", "brine", "marinade", "fat", "dripping"];
+const BY_PRODUCTS: &str = "water liquid juice liquor broth stock syrup brine marinade fat dripping";
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     let listed = recipe.ingredients.iter().any(|line| {
-        recipe.at(line.span).split(|c: char| !c.is_alphabetic()).any(|word| matches!(&*fold(word), "reserved" | "reserve" | "divided"))
+        recipe
+            .at(line.span)
+            .split(|c: char| !c.is_alphabetic())
+            .any(|word| matches!(&*fold(word), "reserved" | "reserve" | "divided"))
     });
     let mut kept = listed;
     for (index, step) in recipe.steps.iter().enumerate() {
@@ -40,7 +39,8 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
                 return;
             }
             // "Drain" alone pours the water away; "drain into" keeps it.
-            kept |= token.one_of(KEEPS) && !(token.one_of(&["drain", "pour", "set", "leave"]) && !keeps_here(&step.tokens, at));
+            let goes_away = token.one_among("drain pour set leave");
+            kept |= token.one_among(KEEPS) && (!goes_away || keeps_here(&step.tokens, at));
         }
         kept |= !step.results.is_empty();
     }
@@ -53,13 +53,17 @@ fn reaches(tokens: &[Token], at: usize) -> Option<Span> {
         return None;
     }
     let name = rest.iter().take(3).take_while(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL));
-    let last = name.into_iter().find(|token| token.one_of(BY_PRODUCTS))?;
+    let last = name.into_iter().find(|token| token.one_among(BY_PRODUCTS))?;
     Some(reserved.span.joined(last.span))
 }
 
 /// Whether the verb is followed by a word that says where it is kept.
 fn keeps_here(tokens: &[Token], at: usize) -> bool {
-    tokens.iter().skip(at + 1).take(6).any(|token| token.one_of(&["into", "over", "aside", "bowl", "jug", "off", "cup"]))
+    tokens
+        .iter()
+        .skip(at + 1)
+        .take(6)
+        .any(|token| token.one_of(&["into", "over", "aside", "bowl", "jug", "off", "cup"]))
 }
 
 fn finding(recipe: &Recipe, step: usize, span: Span) -> Finding {

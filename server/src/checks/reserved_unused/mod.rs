@@ -1,10 +1,6 @@
 //! `reserved-unused`: a step keeps some of the water back, and no later step uses it.
 
-use super::{
-    Check, Finding, Severity, View,
-    finding::Certainty,
-    support::words,
-};
+use super::{Check, Finding, Severity, View, finding::Certainty, support::words};
 use crate::{
     recipe::{
         Recipe, Step,
@@ -21,9 +17,12 @@ pub const CHECK: Check =
     Check { code: "reserved-unused", severity: Severity::Info, on: true, docs: include_str!("docs.md"), find };
 
 /// What comes off other things while they cook, folded.
-const BY_PRODUCTS: &[&str] = &["water", "liquid", "juice", "liquor", "broth", "syrup", "brine", "marinade", "fat", "dripping"];
+const BY_PRODUCTS: &str = "water liquid juice liquor broth syrup brine marinade fat dripping";
+/// Words with which a step uses it without its name.
+const USES: &str =
+    "reserved saved moisten loosen thin dilute baste basting brush deglaze gravy sauce glaze adjust pour";
 /// Words with which it is kept for another day.
-const FOR_LATER: &[&str] = &["another", "later", "stock", "soup", "freeze", "freezer", "refrigerate", "future", "other", "needed"];
+const FOR_LATER: &str = "another later stock soup freeze freezer refrigerate future other needed";
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
@@ -33,8 +32,8 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
             let Some((span, noun, end)) = reserves(tokens) else { continue };
             let rest = step.tokens.get(sentence.start + end..).unwrap_or_default();
             let later = recipe.steps.iter().skip(index + 1).flat_map(|step| &step.tokens);
-            let used = rest.iter().chain(later).any(|token| token.word(noun) || token.one_of(&["reserved", "saved", "moisten", "loosen", "thin"]));
-            let for_later = tokens.iter().any(|token| token.one_of(FOR_LATER));
+            let used = rest.iter().chain(later).any(|token| token.word(noun) || token.one_among(USES));
+            let for_later = tokens.iter().any(|token| token.one_among(FOR_LATER));
             if !used && !for_later && !names_it(step) && !recipe.steps.iter().skip(index).any(names_it) {
                 out.push(finding(recipe, index, span));
             }
@@ -46,8 +45,9 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 fn reserves(tokens: &[Token]) -> Option<(Span, &str, usize)> {
     let at = tokens.iter().position(|token| token.one_of(&["reserve", "save", "reserving", "saving"]))?;
     let phrase = tokens.iter().enumerate().skip(at + 1).take(8);
-    let mut phrase = phrase.take_while(|(_, token)| matches!(token.kind, TokenKind::Word | TokenKind::Measure(_) | TokenKind::Number));
-    let (end, noun) = phrase.find(|(_, token)| token.one_of(BY_PRODUCTS))?;
+    let mut phrase = phrase
+        .take_while(|(_, token)| matches!(token.kind, TokenKind::Word | TokenKind::Measure(_) | TokenKind::Number));
+    let (end, noun) = phrase.find(|(_, token)| token.one_among(BY_PRODUCTS))?;
     let first = tokens.get(at)?;
     Some((first.span.joined(noun.span), &noun.fold, end + 1))
 }

@@ -73,6 +73,12 @@ pub fn sentence(recipe: &Recipe, step: usize, span: Span) -> &[Token] {
     tokens.get(start..end).filter(|_| !behind.is_empty()).unwrap_or_default()
 }
 
+/// Whether steps take shares of a thing: then no single one of them speaks for all of it.
+pub fn are_taken(recipe: &Recipe, target: Target) -> bool {
+    let claims = recipe.flow.balances.iter().filter(|balance| balance.target == target).flat_map(|own| &own.claims);
+    claims.into_iter().any(|claim| !matches!(claim.taken, Taken::Nothing | Taken::Whole))
+}
+
 /// The claims of a balance that say how much they take, with their mentions, in the order of the text.
 pub fn definite<'r>(recipe: &'r Recipe, balance: &'r Balance) -> Vec<(&'r Claim, &'r Mention)> {
     let with_mention =

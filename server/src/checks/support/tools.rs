@@ -96,6 +96,11 @@ const WORTH_LISTING: &[&str] = &[
     "mortar",
     "waffle iron",
     "ice cream maker",
+    "torch",
+    "blowtorch",
+    "cutter",
+    "potato ricer",
+    "meat grinder",
 ];
 
 /// Whether a folded word names a tool or a vessel.

@@ -1,9 +1,9 @@
 //! `used-again`: all of something has gone in, and then a step drizzles more of it.
 
 use super::{
-    Check, Finding, Severity, View,
+    Check, Finding, Fix, Severity, View,
     finding::Certainty,
-    support::{orders, shares, words},
+    support::{list, orders, shares, words},
 };
 use crate::{
     measure::UnitKind,
@@ -13,6 +13,7 @@ use crate::{
         language::{clause::Sense, lexicon::Roles},
         mentions::{Link, Mention, Share, Target},
     },
+    text::Edit,
 };
 
 /// The check.
@@ -20,9 +21,10 @@ pub const CHECK: Check =
     Check { code: "used-again", severity: Severity::Info, on: true, docs: include_str!("docs.md"), find };
 
 /// Orders that take more out of the bottle, the bag or the jar, and cannot mean what is in the pan.
-const TAKES_MORE: &[&str] = &["drizzle", "sprinkle", "dust", "brush", "splash", "finish", "dress"];
+const TAKES_MORE: &str = "drizzle sprinkle dust brush splash finish dress";
 /// What runs together once it is in, so that nobody takes some of it out again.
-const RUNS_TOGETHER: &[&str] = &["oil", "vinegar", "juice", "sugar", "syrup", "honey", "soy sauce", "sauce", "spice", "cheese", "liquid"];
+const RUNS_TOGETHER: &[&str] =
+    &["oil", "vinegar", "juice", "sugar", "syrup", "honey", "soy sauce", "sauce", "spice", "cheese", "liquid"];
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
@@ -31,7 +33,8 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         let Some(line) = recipe.ingredient(index).filter(|line| is_measured(recipe, line)) else { continue };
         let claims = balance.claims.iter().filter_map(|claim| Some((claim, recipe.flow.mentions.get(claim.mention)?)));
         let mut claims = claims.filter(|(_, mention)| mention.sense == Sense::Use && mention.link <= Link::Partial);
-        let Some((_, first)) = claims.find(|(claim, mention)| claim.taken == Taken::Whole && goes_in(recipe, mention)) else {
+        let Some((_, first)) = claims.find(|(claim, mention)| claim.taken == Taken::Whole && goes_in(recipe, mention))
+        else {
             continue;
         };
         let again = claims.find(|(claim, mention)| claim.taken == Taken::Nothing && takes_more(recipe, first, mention));
@@ -44,9 +47,17 @@ fn is_measured(recipe: &Recipe, line: &Ingredient) -> bool {
     let kind = line.amount.and_then(|index| recipe.measures.get(index)?.amount()).map(|amount| amount.kind());
     let measured = matches!(kind, Some(UnitKind::Volume | UnitKind::Weight));
     let tags = line.tags;
-    let runs = line.names.iter().filter_map(|name| name.food).any(|food| RUNS_TOGETHER.iter().any(|kind| food.is(kind)));
-    let staple = line.names.iter().filter_map(|name| name.food).any(|food| food.is("water") || food.name == "water" || food.is("salt"));
-    measured && runs && !staple && !(tags.more || tags.divided || tags.taste || tags.pan || tags.serving || tags.optional)
+    let runs =
+        line.names.iter().filter_map(|name| name.food).any(|food| RUNS_TOGETHER.iter().any(|kind| food.is(kind)));
+    let staple = line
+        .names
+        .iter()
+        .filter_map(|name| name.food)
+        .any(|food| food.is("water") || food.name == "water" || food.is("salt"));
+    measured
+        && runs
+        && !staple
+        && !(tags.more || tags.divided || tags.taste || tags.pan || tags.serving || tags.optional)
 }
 
 fn goes_in(recipe: &Recipe, mention: &Mention) -> bool {
@@ -62,7 +73,7 @@ fn takes_more(recipe: &Recipe, first: &Mention, mention: &Mention) -> bool {
         && mention.share == Share::Whole
         && with
         && !open
-        && orders::verb(recipe, mention).is_some_and(|verb| verb.one_of(TAKES_MORE))
+        && orders::verb(recipe, mention).is_some_and(|verb| verb.one_among(TAKES_MORE))
 }
 
 fn finding(recipe: &Recipe, line: &Ingredient, first: &Mention, again: &Mention) -> Finding {
@@ -74,5 +85,7 @@ fn finding(recipe: &Recipe, line: &Ingredient, first: &Mention, again: &Mention)
         words::step(recipe, again.step),
     );
     let found = Finding::new(CHECK.code, CHECK.severity, again.span, message).certainty(Certainty::Likely);
-    found.related(first.span, "all of it goes in here").related(line.mark, "this is all there is")
+    let more = Edit::insert(list::end_of_words(recipe, line.span), ", plus more");
+    let fix = Fix::new("List “plus more”", vec![more]);
+    found.related(first.span, "all of it goes in here").related(line.mark, "this is all there is").fix(fix)
 }

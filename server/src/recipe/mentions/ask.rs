@@ -86,7 +86,8 @@ impl Recipe {
             let own = words.get(hit.start..hit.end)?;
             let span = own.first()?.span.joined(own.last()?.span);
             let listed = !resolve::best(&Query::new(self.larder, own), &self.ingredients).is_empty();
-            let used = self.flow.unlisted.iter().any(|unlisted| unlisted.food.is_some_and(|food| food.name == hit.food.name));
+            let used =
+                self.flow.unlisted.iter().any(|unlisted| unlisted.food.is_some_and(|food| food.name == hit.food.name));
             Some(NamedFood { span, food: hit.food, known: listed || used })
         });
         found.collect()

@@ -90,6 +90,9 @@ pub fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(R
     if let Some(part) = said_part(query, name) {
         return Some((Rank::PartOf, Some(part)));
     }
+    if in_pieces(query, name) {
+        return Some((Rank::Synonym, name.part));
+    }
     by_words(query, name)
         .filter(|_| same_part || query.part.is_none())
         .map(|rank| (rank, name.part))
@@ -185,17 +188,24 @@ fn but_for_state(one: &str, other: &str) -> bool {
     !one.is_empty() && one == plain(other)
 }
 
-/// "lemon juice", "egg yolks", "garlic cloves", "chicken skin": the food and one of its parts.
+/// "lemon juice", "egg yolks", "chicken skin": the food and one of its parts.
 fn said_part(query: &Query<'_>, name: &Name) -> Option<&'static str> {
     let food = name.food?;
     let (last, rest) = query.words.split_last()?;
-    if rest.is_empty() {
-        return None;
-    }
     let part = names::part(food, last)?;
-    let named = rest.iter().all(|word| name.words.iter().any(|own| &**own == *word))
-        || query.larder.scan(rest).iter().any(|hit| std::ptr::eq(hit.food, food));
-    named.then_some(part)
+    names_it(query, rest, name, food).then_some(part)
+}
+
+/// "garlic cloves", "celery stalks": the food and the pieces that it comes in.
+fn in_pieces(query: &Query<'_>, name: &Name) -> bool {
+    let Some((food, (last, rest))) = name.food.zip(query.words.split_last()) else { return false };
+    roles(last).any(Roles::PIECE) && food.each(last).is_some() && names_it(query, rest, name, food)
+}
+
+fn names_it(query: &Query<'_>, words: &[&str], name: &Name, food: &Food) -> bool {
+    let same = words.iter().all(|word| name.words.iter().any(|own| &**own == *word));
+    let scanned = || query.larder.scan(words).iter().any(|hit| std::ptr::eq(hit.food, food));
+    !words.is_empty() && (same || scanned())
 }
 
 fn by_part(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(Rank, Option<&'static str>)> {

@@ -55,7 +55,8 @@ const PIECES: &[&str] = &[
 ];
 
 /// Questions about a whole document.
-const OF_A_DOCUMENT: &[&str] = &["documentSymbol", "foldingRange", "documentLink", "semanticTokens/full", "codeLens"];
+const OF_A_DOCUMENT: &[&str] =
+    &["documentSymbol", "foldingRange", "documentLink", "semanticTokens/full", "codeLens", "formatting"];
 
 /// Questions about a place.
 const OF_A_PLACE: &[&str] = &[
@@ -125,8 +126,11 @@ async fn asked(text: &str, places: &[usize]) -> Result<(), TestCaseError> {
     let mut editor = Editor::usual().await;
     editor.open(URI, text).await;
     let document = json!({ "uri": URI });
+    let options = json!({ "tabSize": 2, "insertSpaces": true });
     for what in OF_A_DOCUMENT {
-        let answer = editor.request(&format!("textDocument/{what}"), json!({ "textDocument": document })).await;
+        let answer = editor
+            .request(&format!("textDocument/{what}"), json!({ "textDocument": document, "options": options }))
+            .await;
         sound(text, what, answer)?;
     }
     for at in places {
@@ -138,10 +142,15 @@ async fn asked(text: &str, places: &[usize]) -> Result<(), TestCaseError> {
         }
         let other = place(text, places.first().copied().unwrap_or_default());
         let between = drawn::range(text, Span::new(other.min(place(text, *at)), other.max(place(text, *at))));
-        for what in ["inlayHint", "semanticTokens/range"] {
-            let params = json!({ "textDocument": document, "range": between });
+        for what in ["inlayHint", "semanticTokens/range", "rangeFormatting"] {
+            let params = json!({ "textDocument": document, "range": between, "options": options });
             let answer = editor.request(&format!("textDocument/{what}"), params).await;
             sound(text, what, answer)?;
+        }
+        for sign in ["\n", ")", "."] {
+            let params = json!({ "textDocument": document, "position": position, "ch": sign, "options": options });
+            let answer = editor.request("textDocument/onTypeFormatting", params).await;
+            sound(text, "onTypeFormatting", answer)?;
         }
         let params = json!({
             "textDocument": document, "position": position, "context": { "includeDeclaration": true },

@@ -25,6 +25,28 @@ pub enum Command {
         /// Exit with 1 for whatever is found, not only for errors
         #[arg(long)]
         strict: bool,
+        /// Mend what needs no decision, in the files, and look at what is left
+        #[arg(long)]
+        fix: bool,
+        /// With --fix: show what would be mended, and change nothing
+        #[arg(long, requires = "fix")]
+        diff: bool,
+    },
+    /// Lay manuscripts out: spaces, blank lines, the numbers of steps; no word is changed
+    ///
+    /// Files are changed in place; what comes in on standard input goes out again laid out. Exits with 0 when
+    /// all is done, 2 when something could not be read or written; with --check or --diff, with 1 when a
+    /// manuscript is laid out otherwise.
+    Format {
+        /// Manuscripts, folders of manuscripts, or - for standard input
+        #[arg(value_name = "PATH", default_value = ".")]
+        paths: Vec<PathBuf>,
+        /// Change nothing; tell which manuscripts are laid out otherwise
+        #[arg(long)]
+        check: bool,
+        /// Change nothing; show what would be changed
+        #[arg(long)]
+        diff: bool,
     },
     /// Show, recipe by recipe, which step uses which ingredient
     Uses {

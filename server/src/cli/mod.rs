@@ -3,8 +3,10 @@
 mod arguments;
 mod check;
 mod console;
+mod difference;
 mod explain;
 mod facts;
+mod format;
 mod report;
 mod schema;
 mod stream;
@@ -64,7 +66,16 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
 
 fn obey(command: &Command) -> io::Result<ExitCode> {
     match command {
-        Command::Check { what, strict } => print(what.output, |console| check::check(what, *strict, console)),
+        Command::Check { what, strict, fix: false, .. } => {
+            print(what.output, |console| check::check(what, *strict, console))
+        }
+        Command::Check { what, diff: true, .. } => print(Output::Text, |console| check::preview(what, console)),
+        Command::Check { what, strict, .. } => {
+            print(what.output, |console| check::mend_and_check(what, *strict, console))
+        }
+        Command::Format { paths, check, diff } => {
+            print(Output::Text, |console| format::format(paths, *check, *diff, console))
+        }
         Command::Uses { what } => print(what.output, |console| uses::uses(what, console)),
         Command::Facts { food, amount, output } => {
             let question = [std::slice::from_ref(food), amount].concat().join(" ");

@@ -2,18 +2,45 @@
 
 use std::collections::HashMap;
 
+use serde::{Deserialize, Serialize};
+use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{
     CodeAction, CodeActionKind, CodeActionOrCommand, CodeActionParams, CodeActionResponse, DocumentChanges, OneOf,
-    OptionalVersionedTextDocumentIdentifier, TextDocumentEdit, TextEdit, WorkspaceEdit,
+    OptionalVersionedTextDocumentIdentifier, TextDocumentEdit, TextEdit, Url, WorkspaceEdit,
 };
 
 use super::capabilities::Editor;
 use super::convert::Converter;
 use super::documents::{Finding, Fix, Opened};
+use crate::assist;
 use crate::text::{Edit, Span};
 
 /// The kind of the action that applies every safe fix: what an editor runs on saving.
 pub const FIX_ALL: CodeActionKind = CodeActionKind::new("source.fixAll.tamis");
+
+/// The kind of the action that puts the lists in the order of use.
+pub const ORGANIZE: CodeActionKind = CodeActionKind::new("source.organize.tamis");
+
+/// What a whole document can be put through. Where the editor asks once more for what it chose, the edits are worked out then.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Source {
+    /// Every safe fix.
+    FixAll,
+    /// Every list in the order of use.
+    Organize,
+}
+
+/// What an action carries until it is chosen.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Data {
+    /// The document.
+    pub uri: Url,
+    /// The version of it that the action was offered for.
+    pub version: i32,
+    /// What would be done.
+    pub source: Source,
+}
 
 /// The actions for what `params` asks.
 pub fn answer(document: &Opened, editor: &Editor, params: &CodeActionParams) -> CodeActionResponse {
@@ -36,8 +63,13 @@ fn actions(document: &Opened, editor: &Editor, findings: &[Finding], params: &Co
     if wanted(&CodeActionKind::REFACTOR_REWRITE) {
         actions.extend(rewrites(document, editor, asked));
     }
-    if wanted(&FIX_ALL) {
-        actions.extend(fix_all(document, editor, findings));
+    if wanted(&FIX_ALL) && assist::can_mend(findings) {
+        actions.extend(whole(document, editor, Source::FixAll));
+    }
+    // Nobody who only moves the cursor wants every list of a book to be looked through.
+    let asked_for = params.context.only.as_ref().is_some_and(|only| !only.contains(&CodeActionKind::EMPTY));
+    if asked_for && wanted(&ORGANIZE) {
+        actions.extend(whole(document, editor, Source::Organize));
     }
     actions
 }
@@ -81,22 +113,38 @@ fn rewrites(document: &Opened, editor: &Editor, asked: Span) -> Vec<CodeAction> 
     document.actions(asked).into_iter().map(action).collect()
 }
 
-/// Every safe fix that does not get into the way of one before it; the rest is for the next time.
-fn fix_all(document: &Opened, editor: &Editor, findings: &[Finding]) -> Option<CodeAction> {
-    let mut taken: Vec<&Edit> = Vec::new();
-    for fix in findings.iter().filter_map(|finding| finding.fixes.iter().find(|fix| fix.safe)) {
-        if !fix.edits.iter().any(|edit| taken.iter().any(|other| meet(edit.span, other.span))) {
-            taken.extend(&fix.edits);
-        }
+/// An action on the whole document; without its edits where the editor asks for them when it is chosen.
+fn whole(document: &Opened, editor: &Editor, source: Source) -> Option<CodeAction> {
+    let (title, kind) = match source {
+        Source::FixAll => ("Mend everything that needs no decision", FIX_ALL),
+        Source::Organize => ("Put every list in the order of use", ORGANIZE),
+    };
+    let action = CodeAction { title: title.to_owned(), kind: Some(kind), ..Default::default() };
+    if editor.resolves_actions {
+        let data = Data { uri: document.uri().clone(), version: document.version(), source };
+        return Some(CodeAction { data: serde_json::to_value(data).ok(), ..action });
     }
-    taken.sort_by_key(|edit| edit.span);
-    let edits = Converter::new(document, editor).text_edits(taken);
-    (!edits.is_empty()).then(|| CodeAction {
-        title: "Mend everything that needs no decision".to_string(),
-        kind: Some(FIX_ALL),
-        edit: Some(workspace_edit(document, editor, edits)),
-        ..Default::default()
-    })
+    let edit = edits_of(document, editor, source)?;
+    Some(CodeAction { edit: Some(edit), ..action })
+}
+
+fn edits_of(document: &Opened, editor: &Editor, source: Source) -> Option<WorkspaceEdit> {
+    let manuscript = document.manuscript()?;
+    let edits = match source {
+        Source::FixAll => manuscript.mended().edits,
+        Source::Organize => manuscript.organized(),
+    };
+    let edits = Converter::new(document, editor).text_edits(&edits);
+    (!edits.is_empty()).then(|| workspace_edit(document, editor, edits))
+}
+
+/// The action with its edits. One that was offered for another version is refused: its place may have moved.
+pub fn resolved(document: &Opened, editor: &Editor, data: &Data, action: CodeAction) -> Result<CodeAction> {
+    if data.version != document.version() {
+        return Err(Error::content_modified());
+    }
+    let edit = edits_of(document, editor, data.source).unwrap_or_default();
+    Ok(CodeAction { edit: Some(edit), ..action })
 }
 
 /// Edits of the document; of this very version of it, where the editor can be told so.
@@ -114,9 +162,7 @@ pub fn workspace_edit(document: &Opened, editor: &Editor, edits: Vec<TextEdit>) 
 #[cfg(test)]
 mod tests {
     use crate::checks::Certainty;
-    use tower_lsp::lsp_types::{
-        CodeActionContext, Diagnostic, DiagnosticTag, Position, Range, TextDocumentIdentifier, Url,
-    };
+    use tower_lsp::lsp_types::{CodeActionContext, Diagnostic, DiagnosticTag, Position, Range, TextDocumentIdentifier};
 
     use super::super::documents::Severity;
     use super::*;
@@ -161,7 +207,7 @@ mod tests {
         ]
     }
 
-    /// The titles offered for a selection from line and column to line and column, in UTF-16.
+    /// The titles of the fixes offered for a selection from line and column to line and column, in UTF-16.
     fn offered(from: (u32, u32), to: (u32, u32), only: Option<&str>) -> Vec<String> {
         let params = params(Range::new(Position::new(from.0, from.1), Position::new(to.0, to.1)), only);
         let actions = actions(&document(), &Editor::default(), &findings(), &params);
@@ -181,16 +227,12 @@ mod tests {
 
     #[test]
     fn fixes_are_offered_where_the_finding_is() {
-        let all = "Mend everything that needs no decision";
         for (from, to, only, titles) in [
-            ((1, 6), (1, 6), None, vec!["Say how many", "Drop", all]),
+            ((1, 6), (1, 6), None, vec!["Say how many", "Drop"]),
             ((1, 9), (1, 9), Some("quickfix"), vec!["Say how many", "Drop"]),
             ((1, 4), (1, 4), Some("quickfix"), vec![]),
             ((2, 0), (2, 0), Some("quickfix"), vec!["Mark"]),
-            ((1, 0), (3, 0), Some(""), vec!["Say how many", "Drop", "Mark", "Shout", all]),
-            ((0, 0), (0, 0), Some("source"), vec![all]),
-            ((0, 0), (0, 0), Some("source.fixAll"), vec![all]),
-            ((0, 0), (0, 0), Some("source.fixAll.tamis"), vec![all]),
+            ((1, 0), (3, 0), Some(""), vec!["Say how many", "Drop", "Mark", "Shout"]),
             ((1, 0), (3, 0), Some("source.fixAll.other"), vec![]),
             ((1, 0), (3, 0), Some("quick"), vec![]),
             ((1, 0), (3, 0), Some("refactor"), vec![]),
@@ -220,14 +262,5 @@ mod tests {
         assert_eq!(edits[0].text_document.version, Some(7));
         let end = Position::new(1, 9);
         assert_eq!(edits[0].edits, [OneOf::Left(TextEdit::new(Range::new(end, end), " (2)\r\nor more".to_string()))]);
-    }
-
-    #[test]
-    fn fixes_that_would_get_into_each_others_way_are_not_applied_together() {
-        let anywhere = Range::default();
-        let actions = actions(&document(), &Editor::default(), &findings(), &params(anywhere, Some("source.fixAll")));
-        let changes = actions[0].edit.as_ref().unwrap().changes.as_ref().unwrap();
-        let texts: Vec<_> = changes.values().flatten().map(|edit| edit.new_text.as_str()).collect();
-        assert_eq!(texts, [" (2)\r\nor more", "[salt]"]);
     }
 }

@@ -44,6 +44,8 @@ pub struct Editor {
     pub definition_links: bool,
     /// Whether the symbols of a document may be a tree.
     pub symbol_trees: bool,
+    /// Whether it asks for the edits of an action once that has been chosen.
+    pub resolves_actions: bool,
     /// Whether an edit may say which version of a document it is meant for.
     pub versioned_edits: bool,
 }
@@ -57,6 +59,7 @@ impl Editor {
         let completion = document.and_then(|document| document.completion.as_ref()?.completion_item.as_ref());
         let completion_formats = completion.and_then(|item| item.documentation_format.as_ref());
         let tags = diagnostics.and_then(|diagnostics| diagnostics.tag_support.as_ref());
+        let actions = document.and_then(|document| document.code_action.as_ref()?.resolve_support.as_ref());
         let workspace = client.workspace.as_ref();
         let edits = workspace.and_then(|workspace| workspace.workspace_edit.as_ref());
         let watched = workspace.and_then(|workspace| workspace.did_change_watched_files.as_ref());
@@ -86,6 +89,7 @@ impl Editor {
             symbol_trees: document
                 .and_then(|document| document.document_symbol.as_ref()?.hierarchical_document_symbol_support)
                 .unwrap_or_default(),
+            resolves_actions: actions.is_some_and(|resolve| resolve.properties.iter().any(|name| name == "edit")),
             versioned_edits: edits.and_then(|edits| edits.document_changes).unwrap_or_default(),
         }
     }
@@ -123,7 +127,13 @@ pub fn offer(editor: &Editor) -> InitializeResult {
         })),
         hover_provider: Some(HoverProviderCapability::Simple(true)),
         code_action_provider: Some(CodeActionProviderCapability::Options(CodeActionOptions {
-            code_action_kinds: Some(vec![CodeActionKind::QUICKFIX, CodeActionKind::REFACTOR_REWRITE, actions::FIX_ALL]),
+            code_action_kinds: Some(vec![
+                CodeActionKind::QUICKFIX,
+                CodeActionKind::REFACTOR_REWRITE,
+                actions::FIX_ALL,
+                actions::ORGANIZE,
+            ]),
+            resolve_provider: Some(true),
             ..Default::default()
         })),
         diagnostic_provider: editor.pulls_diagnostics.then(|| {

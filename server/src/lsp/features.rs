@@ -1,11 +1,11 @@
 //! What the features that answer a question of the editor are offered with.
 
-use super::{completion, tokens};
+use super::{completion, formatting, tokens};
 use tower_lsp::lsp_types::{
     CallHierarchyServerCapability, CodeLensOptions, CompletionOptions, DocumentLinkOptions,
-    FoldingRangeProviderCapability, InlayHintOptions, InlayHintServerCapabilities, OneOf, RenameOptions,
-    SelectionRangeProviderCapability, SemanticTokensFullOptions, SemanticTokensOptions, ServerCapabilities,
-    TypeDefinitionProviderCapability,
+    DocumentOnTypeFormattingOptions, FoldingRangeProviderCapability, InlayHintOptions, InlayHintServerCapabilities,
+    OneOf, RenameOptions, SelectionRangeProviderCapability, SemanticTokensFullOptions, SemanticTokensOptions,
+    ServerCapabilities, TypeDefinitionProviderCapability,
 };
 
 /// Adds them to what is offered.
@@ -40,6 +40,12 @@ pub fn offer(capabilities: ServerCapabilities) -> ServerCapabilities {
             }
             .into(),
         ),
+        document_formatting_provider: Some(OneOf::Left(true)),
+        document_range_formatting_provider: Some(OneOf::Left(true)),
+        document_on_type_formatting_provider: Some(DocumentOnTypeFormattingOptions {
+            first_trigger_character: formatting::FIRST_TYPED.to_owned(),
+            more_trigger_character: Some(formatting::ALSO_TYPED.map(str::to_owned).to_vec()),
+        }),
         inlay_hint_provider: Some(OneOf::Right(InlayHintServerCapabilities::Options(InlayHintOptions {
             resolve_provider: Some(true),
             ..InlayHintOptions::default()

@@ -11,7 +11,7 @@
 //! | [`marks`], [`diagnostics`] | what is wrong with a document; what the client was shown of it, by push until it pulls |
 //! | [`convert`], [`placed`] | spans and findings into the protocol's words, by document and by recipe |
 //! | [`features`] | with what the features below are offered |
-//! | [`actions`], [`calls`], [`completion`], [`folding`], [`hints`], [`hover`], [`lenses`], [`links`], [`outline`], [`places`], [`rename`],
+//! | [`actions`], [`calls`], [`completion`], [`folding`], [`formatting`], [`hints`], [`hover`], [`lenses`], [`links`], [`outline`], [`places`], [`rename`],
 //! [`search`], [`selection`], [`tokens`] | one file a feature: translate, ask the document, translate back |
 //!
 //! Everything that names the protocol stays in here.
@@ -27,6 +27,7 @@ mod diagnostics;
 mod documents;
 mod features;
 mod folding;
+mod formatting;
 mod frames;
 mod hints;
 mod hover;

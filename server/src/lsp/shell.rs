@@ -9,17 +9,18 @@ use tokio::sync::oneshot;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{
     CallHierarchyIncomingCall, CallHierarchyIncomingCallsParams, CallHierarchyItem, CallHierarchyOutgoingCall,
-    CallHierarchyOutgoingCallsParams, CallHierarchyPrepareParams, CodeActionParams, CodeActionResponse, CodeLens,
-    CodeLensParams, CompletionItem, CompletionParams, CompletionResponse, DidChangeConfigurationParams,
+    CallHierarchyOutgoingCallsParams, CallHierarchyPrepareParams, CodeAction, CodeActionParams, CodeActionResponse,
+    CodeLens, CodeLensParams, CompletionItem, CompletionParams, CompletionResponse, DidChangeConfigurationParams,
     DidChangeTextDocumentParams, DidChangeWatchedFilesParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams,
-    DidSaveTextDocumentParams, DocumentDiagnosticParams, DocumentDiagnosticReportResult, DocumentHighlight,
-    DocumentHighlightParams, DocumentLink, DocumentLinkParams, DocumentSymbolParams, DocumentSymbolResponse,
-    FoldingRange, FoldingRangeParams, GotoDefinitionParams, GotoDefinitionResponse, Hover, HoverParams,
-    InitializeParams, InitializeResult, InitializedParams, InlayHint, InlayHintParams, Location, Position,
-    PrepareRenameResponse, ReferenceParams, RenameParams, SelectionRange, SelectionRangeParams,
-    SemanticTokensDeltaParams, SemanticTokensFullDeltaResult, SemanticTokensParams, SemanticTokensRangeParams,
-    SemanticTokensRangeResult, SemanticTokensResult, SymbolInformation, TextDocumentIdentifier,
-    TextDocumentPositionParams, Url, WorkspaceEdit, WorkspaceSymbolParams,
+    DidSaveTextDocumentParams, DocumentDiagnosticParams, DocumentDiagnosticReportResult, DocumentFormattingParams,
+    DocumentHighlight, DocumentHighlightParams, DocumentLink, DocumentLinkParams, DocumentOnTypeFormattingParams,
+    DocumentRangeFormattingParams, DocumentSymbolParams, DocumentSymbolResponse, FoldingRange, FoldingRangeParams,
+    GotoDefinitionParams, GotoDefinitionResponse, Hover, HoverParams, InitializeParams, InitializeResult,
+    InitializedParams, InlayHint, InlayHintParams, Location, Position, PrepareRenameResponse, ReferenceParams,
+    RenameParams, SelectionRange, SelectionRangeParams, SemanticTokensDeltaParams, SemanticTokensFullDeltaResult,
+    SemanticTokensParams, SemanticTokensRangeParams, SemanticTokensRangeResult, SemanticTokensResult,
+    SymbolInformation, TextDocumentIdentifier, TextDocumentPositionParams, TextEdit, Url, WorkspaceEdit,
+    WorkspaceSymbolParams,
 };
 use tower_lsp::{Client, LanguageServer};
 
@@ -28,8 +29,8 @@ use super::documents::{Opened, is_sheet};
 use super::mail::Mail;
 use super::settings::{self, Settings};
 use super::{
-    actions, calls, completion, folding, hints, hover, lenses, links, outline, places, rename, search, selection,
-    tokens,
+    actions, calls, completion, folding, formatting, hints, hover, lenses, links, outline, places, rename, search,
+    selection, tokens,
 };
 
 /// The server, as the protocol crate sees it.
@@ -203,6 +204,29 @@ impl LanguageServer for Shell {
         let uri = params.text_document.uri.clone();
         self.ask(uri, move |document, editor| Some(actions::answer(document, editor, &params))).await
     }
+
+    async fn code_action_resolve(&self, action: CodeAction) -> Result<CodeAction> {
+        let data = action.data.as_ref().and_then(|data| actions::Data::deserialize(data).ok());
+        let Some(data) = data else { return Ok(action) };
+        let uri = data.uri.clone();
+        self.ask(uri, move |document, editor| actions::resolved(document, editor, &data, action)).await?
+    }
+
+    async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
+        self.ask(params.text_document.uri, formatting::document).await
+    }
+
+    async fn range_formatting(&self, params: DocumentRangeFormattingParams) -> Result<Option<Vec<TextEdit>>> {
+        let range = params.range;
+        self.ask(params.text_document.uri, move |document, editor| formatting::range(document, editor, range)).await
+    }
+
+    async fn on_type_formatting(&self, params: DocumentOnTypeFormattingParams) -> Result<Option<Vec<TextEdit>>> {
+        let sign = params.ch;
+        let answer = move |document: &Opened, editor: &Editor, at| formatting::typed(document, editor, at, &sign);
+        self.ask_at(params.text_document_position, answer).await
+    }
+
     async fn document_symbol(&self, params: DocumentSymbolParams) -> Result<Option<DocumentSymbolResponse>> {
         self.ask(params.text_document.uri, outline::answer).await
     }

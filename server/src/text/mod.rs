@@ -4,6 +4,7 @@
 //! by a [`Document`] to an editor, by a [`LineIndex`] to a terminal.
 
 mod backlog;
+mod difference;
 mod document;
 mod line_ending;
 mod line_index;
@@ -11,6 +12,7 @@ mod position;
 mod span;
 
 pub use backlog::Backlog;
+pub use difference::difference;
 pub use document::Document;
 pub use line_ending::LineEnding;
 pub use line_index::LineIndex;

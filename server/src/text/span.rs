@@ -1,3 +1,5 @@
+use super::LineEnding;
+
 /// A stretch of a text in bytes: `start` up to, not including, `end`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Span {
@@ -77,6 +79,18 @@ impl Edit {
     /// Takes `span` out.
     pub fn delete(span: Span) -> Self {
         Edit { span, text: String::new() }
+    }
+
+    /// The same edit, `by` bytes further on.
+    pub fn shifted(self, by: usize) -> Self {
+        Edit { span: self.span.shifted(by), ..self }
+    }
+
+    /// The text after edits that do not overlap, whose new lines end as the others do.
+    pub fn put_into(text: &str, edits: &[Edit]) -> String {
+        let ending = LineEnding::of(text).unwrap_or_default();
+        let own = |edit: &Edit| Edit { span: edit.span, text: ending.put_into(&edit.text).into_owned() };
+        Edit::apply_all(text, &edits.iter().map(own).collect::<Vec<_>>())
     }
 
     /// Applies edits that do not overlap to `text`. Insertions at the same place keep the order they are given in.

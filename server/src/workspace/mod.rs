@@ -5,10 +5,13 @@ mod manuscript;
 pub mod posts;
 pub mod read;
 pub mod recipes;
+mod rewrite;
 pub mod trouble;
 pub mod walk;
+pub mod write;
 
 pub use manuscript::Manuscript;
+pub use rewrite::Mended;
 
 use crate::larder::larder;
 

@@ -61,6 +61,14 @@ pub enum Fault {
         /// The line of the first, from 1.
         line: u32,
     },
+    /// Somebody else has written it since it was read.
+    Changed,
+    /// It could not be written, for this reason.
+    NotWritten(String),
+    /// Fixes that undo each other.
+    Unsettled,
+    /// What comes in on standard input is in no file that could be mended.
+    NoFile,
     /// Our own program failed on it.
     Ours,
     /// Whatever else the system says.
@@ -107,6 +115,13 @@ impl fmt::Display for Fault {
             Fault::NotText { line } => {
                 write!(f, "line {line}: holds a NUL, so this is not plain text; save it as text, in UTF-8")
             }
+            Fault::Changed => write!(f, "has changed since it was read, so it was left as it is; run this again"),
+            Fault::NotWritten(reason) => write!(f, "could not be written and is as it was: {reason}"),
+            Fault::Unsettled => write!(
+                f,
+                "the fixes get into each other's way, and some are left; that is our mistake and not yours: please report it, with the file"
+            ),
+            Fault::NoFile => write!(f, "what comes in here cannot be mended in place; add --diff to see what would be"),
             Fault::Ours => write!(
                 f,
                 "Tamis itself failed on this file, which is our mistake and not yours; please report it, with the file"

@@ -4,7 +4,7 @@ use super::{
     Check, Finding, Fix, Severity, View,
     support::{steps, words},
 };
-use crate::recipe::{Recipe, language::token::TokenKind};
+use crate::recipe::Recipe;
 
 /// The check.
 pub const CHECK: Check =
@@ -36,15 +36,5 @@ fn finding(recipe: &Recipe, index: usize, number: u64, expected: u64) -> Option<
     let found = Finding::new(CHECK.code, CHECK.severity, digits, message);
     let edits = steps::renumber(recipe, index, expected);
     let title = format!("Number the steps {expected}, {} … from here", expected + 1);
-    Some(found.fix(if refers_to_steps(recipe) { Fix::new(title, edits) } else { Fix::safe(title, edits) }))
-}
-
-/// Whether the method speaks of its steps by number: then somebody has to look which of them is meant.
-fn refers_to_steps(recipe: &Recipe) -> bool {
-    let tokens = recipe.steps.iter().map(|step| step.tokens.as_slice());
-    let numbered = |kind: TokenKind| matches!(kind, TokenKind::Number | TokenKind::Measure(_));
-    tokens.flat_map(|tokens| tokens.windows(2)).any(|pair| match pair {
-        [word, number] => word.word("step") && numbered(number.kind),
-        _ => false,
-    })
+    Some(found.fix(if steps::are_spoken_of(recipe) { Fix::new(title, edits) } else { Fix::safe(title, edits) }))
 }

@@ -41,6 +41,11 @@ pub fn placed(recipe: &Recipe, group: Option<usize>) -> Vec<Placed> {
     placed.collect()
 }
 
+/// Whether the place of this line in the list means nothing.
+pub fn may_stand_anywhere(recipe: &Recipe, index: usize) -> bool {
+    recipe.ingredient(index).is_some_and(stands_anywhere)
+}
+
 /// Houses put salt, pepper and water first or last, and what is optional, for the pan or the table last (common practice, no
 /// source).
 fn stands_anywhere(line: &Ingredient) -> bool {

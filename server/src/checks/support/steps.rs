@@ -55,6 +55,21 @@ pub fn restarts(recipe: &Recipe, index: usize) -> bool {
     index > 0 && number == Some(1) && group(index) != group(index - 1)
 }
 
+/// Whether the recipe speaks of its steps by number: `see step 3`. Then somebody has to look which of them is meant.
+pub fn are_spoken_of(recipe: &Recipe) -> bool {
+    let text = &*recipe.text;
+    let own = |at: usize| recipe.steps.iter().filter_map(|step| step.number).any(|number| number.touches(at));
+    let starts_word = |at: usize| !text.get(..at).is_some_and(|before| before.ends_with(char::is_alphanumeric));
+    let numbered = |at: usize| {
+        let behind = text.get(at + "step".len()..).unwrap_or_default();
+        let number = behind.strip_prefix(['s', 'S']).unwrap_or(behind);
+        let digits = number.trim_start_matches(|c: char| c.is_whitespace() || c == '#');
+        digits.len() < number.len() && digits.starts_with(|c: char| c.is_ascii_digit())
+    };
+    let places = ["step", "Step", "STEP"].into_iter().flat_map(|word| text.match_indices(word));
+    places.map(|(at, _)| at).any(|at| starts_word(at) && numbered(at) && !own(at))
+}
+
 /// Where a new step goes in before this one: before the lines that let something of it stand.
 fn above(recipe: &Recipe, step: &Step) -> usize {
     let own = recipe.stets.iter().filter(|stet| stet.scope == step.span).map(|stet| stet.span.start);

@@ -2,6 +2,7 @@
 
 mod cut;
 mod json;
+mod mend;
 mod tally;
 mod text;
 
@@ -10,6 +11,7 @@ use std::fs::canonicalize;
 use std::io;
 use std::path::PathBuf;
 
+pub use mend::{mend_and_check, preview};
 use tally::Tally;
 
 use super::arguments::{Output, What};

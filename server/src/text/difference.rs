@@ -83,7 +83,7 @@ mod tests {
             ("a\nb\n", "a\nb\n", 0),
             ("a\nbcd\ne\n", "a\nbxd\ne\n", 1),
             ("crème\r\nbrûlée\r\n", "crème\r\nbrulée\r\n", 1),
-            ("a\n\n\n\nb", "a\n\nb\n", 2),
+            ("a\n\n\n\nb", "a\n\nb\n", 1),
             ("a\rb\r\rc\r", "a\r\rb\rc\r", 2),
             ("🥚\n", "🍳\n", 1),
             ("", "a\r\n", 1),

@@ -63,7 +63,8 @@ impl Form {
 
 /// Whether a Markdown text has a manuscript in it. Costs less than to look where.
 pub fn holds_manuscript(text: &str) -> bool {
-    let mut fenced = text.match_indices(INFO).filter_map(|(at, _)| text.get(..at));
+    let folded = text.to_ascii_lowercase();
+    let mut fenced = folded.match_indices(INFO).filter_map(|(at, _)| folded.get(..at));
     fenced.any(|before| before.trim_end_matches(' ').ends_with(['`', '~'])) && !fences(text).is_empty()
 }
 

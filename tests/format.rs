@@ -60,7 +60,9 @@ fn found(text: &str) -> Vec<String> {
 
 /// Comments as they are written, and everything else that is written for no reader.
 fn kept(text: &str) -> Vec<String> {
-    text.lines().filter_map(|line| line.find("//").map(|at| line[at..].trim_end().to_owned())).collect()
+    let begins = |line: &str, at: &usize| *at == 0 || line[..*at].ends_with([' ', '\t']);
+    let comment = |line: &str| line.match_indices("//").map(|(at, _)| at).find(|at| begins(line, at));
+    text.lines().filter_map(|line| comment(line).map(|at| line[at..].trim_end().to_owned())).collect()
 }
 
 #[track_caller]

@@ -92,7 +92,7 @@ mod tests {
             let difference = difference(before, after);
             assert_eq!(difference.len(), edits, "{before:?}: {difference:?}");
             assert!(difference.iter().all(|edit| !edit.text.contains('\r')));
-            let made = Edit::apply_all(before, &difference);
+            let made = Edit::put_into(before, &difference);
             let plain = |text: &str| text.replace("\r\n", "\n").replace('\r', "\n");
             assert_eq!(plain(&made), plain(after), "{before:?}");
         }

@@ -1,9 +1,6 @@
 //! What can be mended without a decision: which fixes can be made together.
 
-use crate::{
-    checks::Finding,
-    text::{Edit, Span},
-};
+use crate::{checks::Finding, text::Edit};
 
 /// Whether anything can be mended without a decision.
 pub fn can_mend(findings: &[Finding]) -> bool {
@@ -16,7 +13,7 @@ pub fn safe_fixes(findings: &[Finding]) -> (Vec<Edit>, usize) {
     let mut taken: Vec<Edit> = Vec::new();
     let mut count = 0;
     for fix in findings.iter().filter_map(|finding| finding.fixes.iter().find(|fix| fix.safe)) {
-        if !fix.edits.iter().any(|edit| taken.iter().any(|other| meet(edit.span, other.span))) {
+        if !fix.edits.iter().any(|edit| taken.iter().any(|other| edit.span.meets(other.span))) {
             taken.extend(fix.edits.iter().cloned());
             count += 1;
         }
@@ -25,15 +22,11 @@ pub fn safe_fixes(findings: &[Finding]) -> (Vec<Edit>, usize) {
     (taken, count)
 }
 
-/// Whether two spans share a byte or touch.
-fn meet(one: Span, other: Span) -> bool {
-    one.start <= other.end && other.start <= one.end
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::checks::{Fix, Severity};
+    use crate::text::Span;
 
     #[test]
     fn fixes_that_would_get_into_each_others_way_are_not_made_in_one_round() {

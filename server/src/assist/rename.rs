@@ -196,7 +196,7 @@ impl<'r> Renaming<'r> {
         let now = meanings(after);
         for (span, meaning) in meanings(self.recipe) {
             let there = moved(span, edits);
-            let met = |(other, _): &&(Span, Meaning)| other.start < there.end && there.start < other.end;
+            let met = |(other, _): &&(Span, Meaning)| other.overlaps(there);
             if !now.iter().filter(met).any(|(_, other)| *other == meaning) {
                 let words = super::wording::one_line(self.recipe.at(span));
                 let step = self.recipe.steps.iter().position(|step| step.span.contains(span)).unwrap_or_default() + 1;

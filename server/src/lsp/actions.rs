@@ -56,7 +56,7 @@ fn actions(document: &Opened, editor: &Editor, findings: &[Finding], params: &Co
     let asked = converter.span(params.range);
     let mut actions = Vec::new();
     if wanted(&CodeActionKind::QUICKFIX) {
-        for finding in findings.iter().filter(|finding| meet(finding.span, asked)) {
+        for finding in findings.iter().filter(|finding| finding.span.meets(asked)) {
             actions.extend(quick_fixes(document, editor, finding));
         }
     }
@@ -79,11 +79,6 @@ fn covers(asked: &CodeActionKind, kind: &CodeActionKind) -> bool {
     kind.as_str()
         .strip_prefix(asked.as_str())
         .is_some_and(|rest| rest.is_empty() || rest.starts_with('.') || asked == &CodeActionKind::EMPTY)
-}
-
-/// Whether two spans share a byte, or a cursor at the edge of one touches the other.
-fn meet(one: Span, other: Span) -> bool {
-    one.start <= other.end && other.start <= one.end
 }
 
 fn quick_fixes(document: &Opened, editor: &Editor, finding: &Finding) -> Vec<CodeAction> {

@@ -40,6 +40,16 @@ impl Span {
         self.start <= other.start && other.end <= self.end
     }
 
+    /// Whether they share a byte; of an empty one, whether it lies within the other.
+    pub fn overlaps(self, other: Span) -> bool {
+        self.start < other.end && other.start < self.end
+    }
+
+    /// Whether they overlap, or one ends where the other starts: a cursor at the edge of a span meets it.
+    pub fn meets(self, other: Span) -> bool {
+        self.start <= other.end && other.start <= self.end
+    }
+
     /// The same span, `by` bytes further on.
     pub fn shifted(self, by: usize) -> Self {
         Span { start: self.start + by, end: self.end + by }

@@ -88,7 +88,7 @@ fn read(text: &str, like: &Recipe) -> Option<(Recipe, Tree)> {
 fn edits(recipe: &Recipe, tree: &Tree, place: Place, rules: &[Rule]) -> Vec<Edit> {
     let kept = kept_as_written(recipe, tree);
     let mut all: Vec<Edit> = rules.iter().flat_map(|rule| rule(recipe, tree, place)).collect();
-    all.retain(|edit| !kept.iter().any(|kept| reaches_into(edit.span, *kept)));
+    all.retain(|edit| !kept.iter().any(|kept| edit.span.overlaps(*kept)));
     all.sort_by_key(|edit| edit.span);
     let mut out: Vec<Edit> = Vec::new();
     for edit in all {
@@ -108,10 +108,6 @@ fn kept_as_written(recipe: &Recipe, tree: &Tree) -> Vec<Span> {
     let spans = nodes.into_iter().map(|node| node.span());
     let spans = spans.map(|span| Span::new(span.start, span.start + recipe.at(span).trim_end().len()));
     spans.chain(recipe.damage.iter().copied()).collect()
-}
-
-fn reaches_into(edit: Span, kept: Span) -> bool {
-    edit.start < kept.end && kept.start < edit.end
 }
 
 /// Whether the steps may be numbered anew: not where the text speaks of them by number.

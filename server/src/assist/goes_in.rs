@@ -6,7 +6,7 @@ use super::{hover::target_name, ledger, left::share_of};
 use crate::{
     book::House,
     checks::support::words,
-    measure::{Interval, Quantity, System, Unit, UnitKind, kitchen_amounts, print_amounts},
+    measure::{Interval, Quantity, Unit, UnitKind, kitchen_amounts, print_amounts},
     recipe::{
         Recipe,
         flow::{Balance, NEARLY, Taken},
@@ -149,10 +149,6 @@ fn other_system(recipe: &Recipe, house: &House, index: usize, share: &Interval) 
     if systems.any(|other| other != system) {
         return None;
     }
-    let other = match system {
-        System::Customary => System::Metric,
-        System::Metric => System::Customary,
-    };
     let quantity = match measure.stated.quantity(&house.measures)?.scaled(share) {
         Quantity::Volume(volume) if volume.least.get::<milliliter>() < SMALLEST_MILLILITRES => return None,
         Quantity::Volume(volume) => {
@@ -166,6 +162,6 @@ fn other_system(recipe: &Recipe, house: &House, index: usize, share: &Interval) 
         weight @ Quantity::Weight(_) => weight,
         _ => return None,
     };
-    let amounts = kitchen_amounts(&quantity, other, &house.measures);
+    let amounts = kitchen_amounts(&quantity, system.other(), &house.measures);
     (!amounts.is_empty()).then(|| print_amounts(&amounts, &house.style()))
 }

@@ -67,6 +67,16 @@ pub enum System {
     Metric,
 }
 
+impl System {
+    /// The one that is not this.
+    pub fn other(self) -> System {
+        match self {
+            System::Customary => System::Metric,
+            System::Metric => System::Customary,
+        }
+    }
+}
+
 impl Unit {
     /// Every unit, in the order of `grammar/units.json`.
     pub fn all() -> impl Iterator<Item = Unit> {

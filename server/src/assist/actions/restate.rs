@@ -43,7 +43,7 @@ fn one(recipe: &Recipe, house: &House, index: usize, measure: &Measure, stated: 
     if is_loosened(recipe, measure, stated) || stands_in_chain(recipe, stated) || has_figures_behind(recipe, stated) {
         return None;
     }
-    let other = opposite(system);
+    let other = system.other();
     if !(stated.sides || agrees_in(recipe, house, index, stated, other)) || !is_known(recipe, index, measure, pack) {
         return None;
     }
@@ -59,13 +59,6 @@ fn has_figures_behind(recipe: &Recipe, stated: &Stated) -> bool {
     let behind = recipe.text.get(end..).unwrap_or_default().trim_start();
     let inside = behind.strip_prefix('(').and_then(|behind| behind.split(')').next());
     inside.is_some_and(|inside| inside.contains(|c: char| c.is_ascii_digit()))
-}
-
-fn opposite(system: System) -> System {
-    match system {
-        System::Customary => System::Metric,
-        System::Metric => System::Customary,
-    }
 }
 
 /// Whether it is rounded to something that still agrees with it: not a millimetre in eighths of an inch.

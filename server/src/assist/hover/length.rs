@@ -17,12 +17,8 @@ use crate::{
 /// The sides in the other system, and what the pan holds where they are a pan's.
 pub fn answer_for(recipe: &Recipe, house: &House, index: usize, stated: &Stated) -> Vec<String> {
     let system = stated.terms.iter().filter_map(|term| term.amount()?.unit?.system()).next_back();
-    let other = match system {
-        Some(System::Metric) => System::Customary,
-        Some(System::Customary) => System::Metric,
-        None => return Vec::new(),
-    };
-    let text = restating::text_in(recipe, house, index, stated, other);
+    let Some(system) = system else { return Vec::new() };
+    let text = restating::text_in(recipe, house, index, stated, system.other());
     let measure = recipe.measures.get(index);
     text.and_then(|text| answer(&[text]))
         .into_iter()

@@ -6,7 +6,7 @@ use crate::{
         order::{self, Placed},
     },
     recipe::Recipe,
-    text::{Edit, Span},
+    text::{Edit, LineEnding, Span},
 };
 
 /// The edits that put the lines under each heading in the order of their first use. A comment stays above its line, and a line
@@ -47,7 +47,7 @@ fn blocks(recipe: &Recipe, own: &[usize]) -> Option<Vec<Span>> {
     for line in own.iter().filter_map(|index| recipe.ingredient(*index)) {
         let block = list::block(recipe, line.span);
         let start = out.last().map_or(block.start, |above| above.end);
-        let between = Span::new(start, block.start).of(&recipe.text).replace("\r\n", "\n").replace('\r', "\n");
+        let between = LineEnding::taken_out_of(Span::new(start, block.start).of(&recipe.text));
         if block.start < start || between.lines().any(|line| !line.trim_start().starts_with("//")) {
             return None;
         }
@@ -58,5 +58,5 @@ fn blocks(recipe: &Recipe, own: &[usize]) -> Option<Vec<Span>> {
 
 /// Lines without the last break, whose breaks are `\n`.
 fn plain(lines: &str) -> String {
-    lines.trim_end_matches(['\n', '\r']).replace("\r\n", "\n").replace('\r', "\n")
+    LineEnding::taken_out_of(lines.trim_end_matches(['\n', '\r']))
 }

@@ -1,6 +1,6 @@
 //! Splits a manuscript into its recipes, so that each can be read by itself and an edit costs one recipe.
 
-use crate::text::Span;
+use crate::text::{Span, lines};
 
 /// The recipes of `text`, one span each, together the whole text. What stands above the first `Recipe:` is the first span;
 /// it is a recipe of its own only where it has sections.
@@ -23,23 +23,6 @@ pub fn split(text: &str) -> Vec<Span> {
         out.push(Span::new(start, text.len()));
     }
     out
-}
-
-/// Lines with their line breaks: LF, CRLF or CR.
-fn lines(text: &str) -> impl Iterator<Item = &str> {
-    let mut rest = text;
-    std::iter::from_fn(move || {
-        if rest.is_empty() {
-            return None;
-        }
-        let bytes = rest.as_bytes();
-        let end = bytes.iter().position(|byte| matches!(byte, b'\n' | b'\r')).map_or(rest.len(), |at| {
-            if bytes.get(at) == Some(&b'\r') && bytes.get(at + 1) == Some(&b'\n') { at + 2 } else { at + 1 }
-        });
-        let (line, after) = rest.split_at_checked(end)?;
-        rest = after;
-        Some(line)
-    })
 }
 
 /// Whether a line is `Recipe: …`, in any case, at the left margin.

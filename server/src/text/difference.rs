@@ -2,7 +2,7 @@
 
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
-use super::{Edit, Span};
+use super::{Edit, LineEnding, Span, lines};
 
 /// A line: where it starts, what it says, and what ends it.
 #[derive(Debug, Clone, Copy)]
@@ -21,7 +21,7 @@ impl<'t> Line<'t> {
 /// The edits that lead from `before` to `after`, in order: within a line where as many lines stand there afterwards, else whole
 /// lines. Nothing but what is different is touched. As in every edit, their line breaks are `\n`.
 pub fn difference(before: &str, after: &str) -> Vec<Edit> {
-    let (old, new) = (lines(before), lines(after));
+    let (old, new) = (lines_of(before), lines_of(after));
     let wholes = |lines: &[Line<'_>]| -> Vec<String> { lines.iter().map(|line| line.whole.to_owned()).collect() };
     let mut edits = Vec::new();
     for operation in capture_diff_slices(Algorithm::Myers, &wholes(&old), &wholes(&new)) {
@@ -36,8 +36,7 @@ pub fn difference(before: &str, after: &str) -> Vec<Edit> {
         } else {
             let removed: usize = olds.iter().map(|line| line.whole.len()).sum();
             let text: String = news.iter().map(|line| line.whole).collect();
-            let text = text.replace("\r\n", "\n").replace('\r', "\n");
-            edits.push(Edit::replace(Span::new(at, at + removed), text));
+            edits.push(Edit::replace(Span::new(at, at + removed), LineEnding::taken_out_of(&text)));
         }
     }
     edits
@@ -56,20 +55,14 @@ fn within(old: &Line<'_>, new: &Line<'_>) -> Edit {
     Edit::replace(span, fresh.get(..fresh.len() - tail).unwrap_or_default())
 }
 
-fn lines(text: &str) -> Vec<Line<'_>> {
-    let mut out = Vec::new();
+fn lines_of(text: &str) -> Vec<Line<'_>> {
     let mut start = 0;
-    while let Some(rest) = text.get(start..).filter(|rest| !rest.is_empty()) {
-        let length = rest.find(['\n', '\r']).unwrap_or(rest.len());
-        let ending = match rest.get(length..).unwrap_or_default() {
-            behind if behind.starts_with("\r\n") => 2,
-            behind => usize::from(!behind.is_empty()),
-        };
-        let part = |end: usize| rest.get(..end).unwrap_or_default();
-        out.push(Line { start, whole: part(length + ending), words: part(length) });
-        start += length + ending;
-    }
-    out
+    let line = |whole| {
+        let line = Line { start, whole, words: whole.trim_end_matches(['\n', '\r']) };
+        start += whole.len();
+        line
+    };
+    lines(text).map(line).collect()
 }
 
 #[cfg(test)]

@@ -34,6 +34,11 @@ impl LineEnding {
         }
     }
 
+    /// `text` with `\n` at the end of every line, whatever ended it.
+    pub fn taken_out_of(text: &str) -> String {
+        text.replace("\r\n", "\n").replace('\r', "\n")
+    }
+
     /// `text`, whose lines end in `\n`, with this ending instead.
     pub fn put_into(self, text: &str) -> Cow<'_, str> {
         match self {
@@ -42,4 +47,21 @@ impl LineEnding {
             _ => Cow::Owned(text.replace('\n', self.as_str())),
         }
     }
+}
+
+/// The lines of a text, each with what ends it.
+pub fn lines(text: &str) -> impl Iterator<Item = &str> {
+    let mut rest = text;
+    std::iter::from_fn(move || {
+        if rest.is_empty() {
+            return None;
+        }
+        let bytes = rest.as_bytes();
+        let end = bytes.iter().position(|byte| matches!(byte, b'\n' | b'\r')).map_or(rest.len(), |at| {
+            if bytes.get(at) == Some(&b'\r') && bytes.get(at + 1) == Some(&b'\n') { at + 2 } else { at + 1 }
+        });
+        let (line, after) = rest.split_at_checked(end)?;
+        rest = after;
+        Some(line)
+    })
 }

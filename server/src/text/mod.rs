@@ -14,7 +14,7 @@ mod span;
 pub use backlog::Backlog;
 pub use difference::difference;
 pub use document::Document;
-pub use line_ending::LineEnding;
+pub use line_ending::{LineEnding, lines};
 pub use line_index::LineIndex;
 pub use position::{Encoding, Position};
 pub use span::{Edit, Span};

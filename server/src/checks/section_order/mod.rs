@@ -3,7 +3,7 @@
 use super::{Check, Finding, Fix, Severity, View, support::lines};
 use crate::{
     recipe::{Recipe, Section, SectionKind},
-    text::{Edit, Span},
+    text::{Edit, LineEnding, Span},
 };
 
 /// The check.
@@ -41,7 +41,7 @@ fn moved(recipe: &Recipe, section: &Section, before: &Section) -> Option<Vec<Edi
     if !stands_free(start) || !stands_free(target) {
         return None;
     }
-    let own = Span::new(start, end).of(text).replace("\r\n", "\n").replace('\r', "\n");
+    let own = LineEnding::taken_out_of(Span::new(start, end).of(text));
     let above = text.get(..start)?.trim_end().len();
     Some(vec![Edit::insert(target, format!("{own}\n\n")), Edit::delete(Span::new(above, end))])
 }

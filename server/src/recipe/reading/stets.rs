@@ -4,7 +4,7 @@ use super::Reader;
 use crate::{
     recipe::model::Stet,
     syntax::{Kind, Node},
-    text::Span,
+    text::{LineEnding, Span},
 };
 
 impl Reader<'_> {
@@ -38,7 +38,7 @@ impl Reader<'_> {
             return true;
         }
         // CRLF leaves an empty stretch between its two halves; a blank line leaves two breaks in a row.
-        let text = above.replace("\r\n", "\n").replace('\r', "\n");
+        let text = LineEnding::taken_out_of(above);
         lines.next();
         !text.trim_start().contains("\n\n")
             && !text.trim_start().split('\n').any(|line| !line.is_empty() && line.trim().is_empty())

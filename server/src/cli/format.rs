@@ -65,7 +65,7 @@ pub fn format(paths: &[PathBuf], check: bool, diff: bool, console: &mut Console)
 /// A text laid out; of a post, what stands in its fences.
 fn laid_out(text: &str, source: &Source, house: Arc<House>) -> String {
     let book = Book { house, ..Book::default() };
-    Edit::put_into(text, &Manuscript::of(text, Form::of(source.path()), book).formatted())
+    Edit::put_into(text, &Manuscript::unchecked(text, Form::of(source.path()), book).formatted())
 }
 
 fn summary(files: usize, changed: usize, look: bool) -> String {

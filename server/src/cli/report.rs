@@ -125,7 +125,7 @@ pub fn check_sheet(text: &str) -> Checked {
 
 /// Who uses what, in every recipe of one manuscript.
 pub fn uses(text: &str, form: Form, house: Arc<House>) -> Vec<RecipeUses> {
-    let manuscript = Manuscript::of(text, form, Book { house, ..Book::default() });
+    let manuscript = Manuscript::unchecked(text, form, Book { house, ..Book::default() });
     let lines = LineIndex::new(text);
     manuscript.recipes().map(|(start, recipe)| recipe_uses(recipe, manuscript.house(), start, &lines)).collect()
 }

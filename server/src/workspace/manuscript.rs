@@ -52,13 +52,18 @@ impl Manuscript {
 
     /// Opens a text of some form that stands in a book.
     pub fn of(text: &str, form: Form, book: Book) -> Self {
+        let mut manuscript = Manuscript::unchecked(text, form, book);
+        manuscript.check(|_, _| true);
+        manuscript
+    }
+
+    /// The same for whoever does not ask what is wrong: nothing is found in it. To be read, and not to be edited.
+    pub fn unchecked(text: &str, form: Form, book: Book) -> Self {
         let stretches = form.stretches(text).into_iter();
         let pieces: Vec<Piece> = stretches.map(|stretch| Piece::of_stretch(text, stretch, &book)).collect();
         let mut titles = OwnTitles::default();
         pieces.iter().for_each(|piece| titles.add(&piece.summary));
-        let mut manuscript = Manuscript { document: Document::new(text), book, form, titles, pieces };
-        manuscript.check(|_, _| true);
-        manuscript
+        Manuscript { document: Document::new(text), book, form, titles, pieces }
     }
 
     /// Its text.

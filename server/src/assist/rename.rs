@@ -54,20 +54,22 @@ fn valid(new: &str) -> Result<&str, Refusal> {
     Ok(new)
 }
 
-fn after(recipe: &Recipe, edits: &[Edit]) -> Option<Recipe> {
+pub(super) fn after(recipe: &Recipe, edits: &[Edit]) -> Option<Recipe> {
     let text = Edit::apply_all(&recipe.text, edits);
     Some(recipe::read(&text, &Tree::parse(&text)?, recipe.larder))
 }
 
 /// One thing, its name, and where that stands.
-struct Renaming<'r> {
-    recipe: &'r Recipe,
+pub(super) struct Renaming<'r> {
+    pub(super) recipe: &'r Recipe,
     /// The name as it is listed or made.
-    old: String,
+    pub(super) old: String,
     /// Where it is listed or made.
-    stated: Vec<Span>,
+    pub(super) stated: Vec<Span>,
     /// Where the method speaks of it by name, and how sure that is.
-    mentioned: Vec<(Span, Link)>,
+    pub(super) mentioned: Vec<(Span, Link)>,
+    /// Whether it is a title, which is written everywhere as it is given.
+    pub(super) titled: bool,
 }
 
 impl<'r> Renaming<'r> {
@@ -84,6 +86,7 @@ impl<'r> Renaming<'r> {
             Thing::Kitchen(Target::Result(index)) => Renaming::result(recipe, *index),
             Thing::Kitchen(Target::Group(_)) => return Err(NOTHING.into()),
             Thing::Equipment(index) => Renaming::equipment(recipe, *index),
+            // The title has other places than those of this recipe: `retitle`.
             Thing::Recipe(_) => return Err(TITLE.into()),
         };
         let listed = renaming.stated.iter().find(|span| named.span.contains(**span) && span.touches(offset));
@@ -143,7 +146,7 @@ impl<'r> Renaming<'r> {
         renaming
     }
 
-    fn of<'m>(recipe: &'r Recipe, stated: Vec<Span>, mentions: impl Iterator<Item = &'m Mention>) -> Self {
+    pub(super) fn of<'m>(recipe: &'r Recipe, stated: Vec<Span>, mentions: impl Iterator<Item = &'m Mention>) -> Self {
         let old = stated.first().map(|span| super::wording::one_line(recipe.at(*span))).unwrap_or_default();
         let by_name = mentions.filter(|mention| mention.link <= Link::Part);
         Renaming {
@@ -151,6 +154,7 @@ impl<'r> Renaming<'r> {
             old,
             stated,
             mentioned: by_name.map(|mention| (place(recipe, mention), mention.link)).collect(),
+            titled: false,
         }
     }
 
@@ -171,7 +175,7 @@ impl<'r> Renaming<'r> {
 
     /// The edits; where only a part of the old name stands, they leave it alone if the new name has it too, or write all of the
     /// new name.
-    fn edits(&self, new: &str, all: bool) -> Vec<Edit> {
+    pub(super) fn edits(&self, new: &str, all: bool) -> Vec<Edit> {
         let mut out: Vec<Edit> = Vec::new();
         for (span, link) in &self.mentioned {
             let carried = self.carried(*span).or_else(|| (*link == Link::Exact).then_some((*span, true)));
@@ -179,10 +183,12 @@ impl<'r> Renaming<'r> {
             let shortened = self.recipe.at(run);
             let kept = !whole && !all && words::split(shortened).iter().all(|word| has_word(new, word));
             if !kept {
-                out.push(Edit::replace(run, like(shortened, &self.old, new)));
+                let new = if self.titled { in_prose(shortened, new) } else { like(shortened, &self.old, new) };
+                out.push(Edit::replace(run, new));
             }
         }
-        out.extend(self.stated.iter().map(|span| Edit::replace(*span, like(self.recipe.at(*span), &self.old, new))));
+        let stated = |here: &str| if self.titled { new.to_owned() } else { like(here, &self.old, new) };
+        out.extend(self.stated.iter().map(|span| Edit::replace(*span, stated(self.recipe.at(*span)))));
         out.sort();
         out.dedup_by_key(|edit| edit.span);
         out
@@ -193,6 +199,10 @@ impl<'r> Renaming<'r> {
         if shape(self.recipe) != shape(after) {
             return Err("That would not be read as one name here: use fewer or other words.".into());
         }
+        self.means_the_same(after, edits)
+    }
+
+    pub(super) fn means_the_same(&self, after: &Recipe, edits: &[Edit]) -> Result<(), Refusal> {
         let now = meanings(after);
         for (span, meaning) in meanings(self.recipe) {
             let there = moved(span, edits);
@@ -209,9 +219,9 @@ impl<'r> Renaming<'r> {
     }
 }
 
-const NOTHING: &str = "Nothing that can be renamed is named here: put the cursor on an ingredient, a part of one, a result or a piece of equipment.";
+const NOTHING: &str = "Nothing that can be renamed is named here: put the cursor on an ingredient, a part of one, a result, a piece of equipment or a title.";
 const TITLE: &str =
-    "A title is not renamed: other manuscripts of the book may refer to it. Change the title, then what refers to it.";
+    "This is made by another recipe: rename that, in its own title or in the brackets that refer to it.";
 
 /// Of several foods in one line, the one whose words these are.
 fn name_meant<'r>(recipe: &Recipe, line: &'r Ingredient, words: Span) -> Option<&'r Name> {
@@ -258,6 +268,11 @@ fn like(here: &str, old: &str, new: &str) -> String {
         Some(first) if !capital(here) && capital(old) => first.to_lowercase().chain(letters).collect(),
         _ => new,
     }
+}
+
+/// A title as the method speaks of it: small where it has been.
+fn in_prose(here: &str, new: &str) -> String {
+    if here.contains(char::is_uppercase) { new.to_owned() } else { new.to_lowercase() }
 }
 
 /// Whether a name ends in a plural that only an s makes: eggs, and neither molasses nor leaves.

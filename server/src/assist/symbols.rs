@@ -18,7 +18,7 @@ pub struct Symbol {
 pub fn symbols(recipe: &Recipe, query: &str) -> Vec<Symbol> {
     let mut out = Vec::new();
     let mut push = |kind: EntryKind, span: Span| {
-        if matches(recipe.at(span), query) {
+        if finds(recipe.at(span), query) {
             out.push(Symbol { kind, name: one_line(recipe.at(span)), span });
         }
     };
@@ -33,7 +33,7 @@ pub fn symbols(recipe: &Recipe, query: &str) -> Vec<Symbol> {
 }
 
 /// Whether a name has the letters of a query in their order, whatever stands between: what editors filter further by themselves.
-fn matches(name: &str, query: &str) -> bool {
+pub fn finds(name: &str, query: &str) -> bool {
     let small =
         |text: &str| text.chars().flat_map(char::to_lowercase).filter(|c| !c.is_whitespace()).collect::<Vec<_>>();
     let mut letters = name.chars().flat_map(char::to_lowercase);
@@ -54,7 +54,7 @@ mod tests {
             ("jp", "Plum Jam", false),
             ("é", "purée", true),
         ] {
-            assert_eq!(matches(name, query), found, "{query}");
+            assert_eq!(finds(name, query), found, "{query}");
         }
     }
 }

@@ -34,6 +34,8 @@ pub struct Entry {
     pub file: Arc<str>,
     /// The line that its title stands in, from 0.
     pub line: usize,
+    /// What stands before its title in that line: `Recipe: `.
+    pub lead: Box<str>,
     /// What others have to know of it.
     pub summary: Summary,
 }
@@ -42,6 +44,8 @@ pub struct Entry {
 #[derive(Debug, Default, PartialEq)]
 pub struct Catalogue {
     by_key: HashMap<String, Vec<Arc<Entry>>>,
+    /// What has no title and speaks of others all the same.
+    untitled: Vec<Arc<Entry>>,
     whole: bool,
 }
 
@@ -80,11 +84,14 @@ pub fn title_key(title: &str) -> String {
 }
 
 impl Summary {
-    /// What others have to know of a recipe.
+    /// What others have to know of a recipe; of prose that is none, of which recipes it speaks.
     pub fn of(recipe: &Recipe, measures: &Measures) -> Self {
         let key = |index: usize| recipe.references.get(index).map(|reference| title_key(recipe.at(reference.title)));
-        let asked = recipe.ingredients.iter().filter_map(|line| key(line.reference?));
         let named = (0..recipe.references.len()).filter_map(key);
+        if !recipe.is_recipe() {
+            return Summary { names: once(named), ..Summary::default() };
+        }
+        let asked = recipe.ingredients.iter().filter_map(|line| key(line.reference?));
         Summary {
             key: title_key(recipe.name()),
             title: recipe.name().to_owned(),
@@ -92,6 +99,13 @@ impl Summary {
             asks: once(asked),
             names: once(named),
         }
+    }
+}
+
+impl Summary {
+    /// Whether it speaks of a recipe of this title.
+    pub fn is_naming(&self, key: &str) -> bool {
+        self.names.iter().any(|name| name == key)
     }
 }
 
@@ -132,11 +146,14 @@ fn amount(stated: &Stated, measures: &Measures) -> Option<Quantity> {
 impl Catalogue {
     /// All recipes of a book.
     pub fn of(entries: impl IntoIterator<Item = Arc<Entry>>) -> Self {
-        let mut by_key: HashMap<String, Vec<Arc<Entry>>> = HashMap::new();
-        for entry in entries.into_iter().filter(|entry| !entry.summary.key.is_empty()) {
-            by_key.entry(entry.summary.key.clone()).or_default().push(entry);
+        let mut all = Catalogue { whole: true, ..Catalogue::default() };
+        for entry in entries {
+            match entry.summary.key.is_empty() {
+                true => all.untitled.push(entry),
+                false => all.by_key.entry(entry.summary.key.clone()).or_default().push(entry),
+            }
         }
-        Catalogue { by_key, whole: true }
+        all
     }
 
     /// Whether it holds all recipes of a book that has been read.
@@ -144,9 +161,19 @@ impl Catalogue {
         self.whole
     }
 
-    /// Every recipe in it, in no order.
+    /// Every recipe in it that has a title, in no order.
     pub fn entries(&self) -> impl Iterator<Item = &Arc<Entry>> {
         self.by_key.values().flatten()
+    }
+
+    /// The recipes of this title.
+    pub fn titled(&self, key: &str) -> impl Iterator<Item = &Arc<Entry>> {
+        self.by_key.get(key).into_iter().flatten()
+    }
+
+    /// What speaks of a recipe of this title, in no order.
+    pub fn naming(&self, key: &str) -> impl Iterator<Item = &Arc<Entry>> {
+        self.entries().chain(&self.untitled).filter(move |entry| entry.summary.is_naming(key))
     }
 
     /// The keys under which it holds something else than another does.
@@ -178,6 +205,11 @@ impl OwnTitles {
         }
     }
 
+    /// Whether one of its recipes has this title.
+    pub fn has(&self, key: &str) -> bool {
+        self.by_key.contains_key(key)
+    }
+
     /// Whether two of its recipes have the title of this key.
     pub fn repeats(&self, key: &str) -> bool {
         self.by_key.get(key).is_some_and(|titled| titled.len() > 1)
@@ -189,15 +221,15 @@ impl<'b> Titles<'b> {
     pub fn titled(&self, key: &str) -> Vec<Titled<'b>> {
         let own = self.own.by_key.get(key).into_iter().flatten();
         let own = own.map(|summary| Titled { summary, elsewhere: None });
-        let others = self.book.by_key.get(key).into_iter().flatten();
-        let others = others.filter(|entry| Some(&*entry.file) != self.file);
+        let others = self.book.titled(key).filter(|entry| Some(&*entry.file) != self.file);
         own.chain(others.map(|entry| Titled { summary: &entry.summary, elsewhere: Some(entry) })).collect()
     }
 
     /// Every title there is, as written.
     pub fn all(&self) -> BTreeSet<&'b str> {
         let own = self.own.by_key.values().flatten().map(|summary| summary.title.as_str());
-        own.chain(self.book.entries().map(|entry| entry.summary.title.as_str())).collect()
+        let others = self.book.entries().filter(|entry| Some(&*entry.file) != self.file);
+        own.chain(others.map(|entry| entry.summary.title.as_str())).collect()
     }
 
     /// Whether every recipe is known that a title could mean: not so outside a book, and not before it has been read.

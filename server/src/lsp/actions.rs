@@ -1,7 +1,5 @@
 //! Quick fixes at a place, what else can be done there, and all safe fixes of a document at once.
 
-use std::collections::HashMap;
-
 use serde::{Deserialize, Serialize};
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{
@@ -142,15 +140,26 @@ pub fn resolved(document: &Opened, editor: &Editor, data: &Data, action: CodeAct
     Ok(CodeAction { edit: Some(edit), ..action })
 }
 
-/// Edits of the document; of this very version of it, where the editor can be told so.
+/// Edits of the document.
 pub fn workspace_edit(document: &Opened, editor: &Editor, edits: Vec<TextEdit>) -> WorkspaceEdit {
     let uri = document.uri().clone();
+    let version = Some(document.version());
+    workspace_edits(editor, vec![(OptionalVersionedTextDocumentIdentifier { uri, version }, edits)])
+}
+
+/// Edits of several documents; of these very versions of them, where the editor can be told so.
+pub fn workspace_edits(
+    editor: &Editor,
+    edits: Vec<(OptionalVersionedTextDocumentIdentifier, Vec<TextEdit>)>,
+) -> WorkspaceEdit {
     if !editor.versioned_edits {
-        return WorkspaceEdit::new(HashMap::from([(uri, edits)]));
+        return WorkspaceEdit::new(edits.into_iter().map(|(document, edits)| (document.uri, edits)).collect());
     }
-    let text_document = OptionalVersionedTextDocumentIdentifier { uri, version: Some(document.version()) };
-    let edits = edits.into_iter().map(OneOf::Left).collect();
-    let changes = DocumentChanges::Edits(vec![TextDocumentEdit { text_document, edits }]);
+    let of_one = |(text_document, edits): (_, Vec<TextEdit>)| TextDocumentEdit {
+        text_document,
+        edits: edits.into_iter().map(OneOf::Left).collect(),
+    };
+    let changes = DocumentChanges::Edits(edits.into_iter().map(of_one).collect());
     WorkspaceEdit { document_changes: Some(changes), ..Default::default() }
 }
 

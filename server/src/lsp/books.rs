@@ -1,20 +1,22 @@
-//! The books that open manuscripts stand in: what their other recipes do, as it is on disk.
+//! The books that open manuscripts stand in and that the user works in: what their other recipes do, as it is on disk.
 //!
 //! A book is read once, beside the desk, and each of its files again when it has been saved. While somebody types nothing of it is
 //! read and nothing changes, so that a keystroke costs the same in a book of ten recipes and of ten thousand.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use tower_lsp::lsp_types::Url;
 
 use super::desk::Desk;
 use super::documents::path;
 use super::mail::Mail;
-use crate::workspace::book::StyleSheet;
+use crate::book::Catalogue;
+use crate::workspace::book::{SHEET, StyleSheet};
 use crate::workspace::recipes::{Recipes, Together, Told, told};
 
-/// The books of the open manuscripts, by the paths of their style sheets.
+/// The books that something is known of, by the paths of their style sheets.
 #[derive(Default)]
 pub(super) struct Books {
     by_sheet: HashMap<PathBuf, Known>,
@@ -47,11 +49,16 @@ pub enum News {
 }
 
 impl Errand {
-    /// Reads. May take as long as the book is.
-    pub fn run(self) -> Mail {
+    /// Whether it takes as long as a book is.
+    pub fn is_long(&self) -> bool {
+        matches!(self, Errand::Book(_))
+    }
+
+    /// Reads. `progress` hears how many manuscripts of how many have been read.
+    pub fn run(self, progress: impl Fn(usize, usize) + Sync) -> Mail {
         match self {
             Errand::Book(sheet) => {
-                let news = News::Book(Recipes::of_book(&sheet, |_, _| ()));
+                let news = News::Book(Recipes::of_book(&sheet, progress));
                 Mail::BookRead { sheet: sheet.path, news }
             }
             Errand::File(sheet, file) => {
@@ -62,7 +69,43 @@ impl Errand {
     }
 }
 
+impl Books {
+    /// Those that have been read, with what their recipes are called.
+    pub fn read(&self) -> impl Iterator<Item = (&StyleSheet, &Arc<Catalogue>)> {
+        self.by_sheet.values().filter_map(|known| Some((known.recipes.as_ref()?.sheet(), &known.together.catalogue)))
+    }
+}
+
 impl Desk {
+    /// Begins to work, once the client can be asked things.
+    pub(super) fn begin(&mut self) {
+        self.watch_files();
+        self.open_books();
+    }
+
+    /// Works in other folders than before. What is known of books that nothing is open of any more is forgotten.
+    pub(super) fn work_in(&mut self, added: Vec<Url>, removed: &[Url]) {
+        self.folders.retain(|folder| !removed.contains(folder));
+        self.folders.extend(added);
+        let open = self.documents.keys().filter_map(path).filter_map(|file| self.sheets.over(&file));
+        let needed: HashSet<PathBuf> = open.chain(self.sheets_of_folders()).map(|sheet| sheet.path).collect();
+        self.books.by_sheet.retain(|sheet, _| needed.contains(sheet));
+        self.open_books();
+    }
+
+    /// Has the books read whose folders the user works in.
+    pub(super) fn open_books(&mut self) {
+        for sheet in self.sheets_of_folders() {
+            self.together(&sheet);
+        }
+    }
+
+    /// The style sheets of the books that the folders are, or lie in.
+    fn sheets_of_folders(&self) -> Vec<StyleSheet> {
+        let paths = self.folders.iter().filter_map(path);
+        paths.filter_map(|folder| self.sheets.over(&folder.join(SHEET))).collect()
+    }
+
     /// What the recipes of a book come to together, as far as it has been read; has it read the first time.
     pub(super) fn together(&mut self, sheet: &StyleSheet) -> Together {
         match self.books.by_sheet.get(&sheet.path) {

@@ -1,109 +1,133 @@
-//! Which recipes use which, over all documents that are open: what the protocol calls calls.
+//! Which recipes of a book use which: what the protocol calls calls.
 
-use tower_lsp::jsonrpc::{Error, Result};
+use std::collections::BTreeSet;
+
+use tower_lsp::jsonrpc::Result;
 use tower_lsp::lsp_types::{
     CallHierarchyIncomingCall, CallHierarchyItem, CallHierarchyOutgoingCall, Range, TextDocumentPositionParams, Url,
 };
 
 use super::capabilities::Editor;
-use super::documents::Opened;
 use super::outline::symbol_kind;
-use super::placed::Placed;
+use super::placed::{Placed, first_line};
 use super::places::here;
-use crate::assist::{self, Thing};
+use super::shelf::{Later, Shelves, Titled, at_once};
+use crate::assist::{self, EntryKind, Thing};
 use crate::book::title_key;
 use crate::recipe::Recipe;
-
-/// A recipe in a document.
-#[derive(Clone, Copy)]
-struct Held<'d> {
-    document: &'d Opened,
-    start: usize,
-    recipe: &'d Recipe,
-}
+use crate::text::Encoding;
 
 /// The recipe that is meant at a place: by its title, or the one that the place stands in.
 pub fn prepare(
-    documents: &[&Opened],
+    shelves: &Shelves<'_>,
     editor: &Editor,
     at: &TextDocumentPositionParams,
 ) -> Result<Option<Vec<CallHierarchyItem>>> {
     let uri = &at.text_document.uri;
-    let document = documents.iter().find(|document| document.uri() == uri);
-    let document = document.ok_or_else(|| Error::invalid_params(format!("{uri} is not open")))?;
+    let (document, shelf) = shelves.opened(uri)?;
     let Some((start, recipe, offset)) = here(document, editor, at.position) else { return Ok(None) };
-    let own = Held { document, start, recipe };
     let named = assist::named_at(recipe, offset).and_then(|named| match named.things.as_slice() {
         [Thing::Recipe(key)] => Some(key.clone()),
         _ => None,
     });
-    let meant = named.map_or(Some(own), |key| find(documents, uri, &key));
-    Ok(meant.map(|meant| vec![item(meant, editor)]))
-}
-
-/// The recipes that refer to `item`, and where.
-pub fn incoming(documents: &[&Opened], editor: &Editor, wanted: &CallHierarchyItem) -> Vec<CallHierarchyIncomingCall> {
-    let key = title_key(&wanted.name);
-    let mut out = Vec::new();
-    for held in all(documents) {
-        let from_ranges = ranges(held, editor, &key);
-        if !from_ranges.is_empty() {
-            out.push(CallHierarchyIncomingCall { from: item(held, editor), from_ranges });
-        }
-    }
-    out
-}
-
-/// The recipes that `item` refers to, and where; each once, in the order in which it first does.
-pub fn outgoing(documents: &[&Opened], editor: &Editor, wanted: &CallHierarchyItem) -> Vec<CallHierarchyOutgoingCall> {
-    let Some(own) = find(documents, &wanted.uri, &title_key(&wanted.name)) else { return Vec::new() };
-    let mut keys: Vec<String> = Vec::new();
-    for reference in &own.recipe.references {
-        let key = title_key(own.recipe.at(reference.title));
-        if !keys.contains(&key) {
-            keys.push(key);
-        }
-    }
-    let call = |key: String| {
-        let to = item(find(documents, &wanted.uri, &key)?, editor);
-        Some(CallHierarchyOutgoingCall { to, from_ranges: ranges(own, editor, &key) })
+    let meant = match named {
+        Some(key) => shelf.titled(&key, uri).first().map(|titled| item_of(titled, editor)),
+        None => Some(item(uri, first_line(document, start), recipe, editor.encoding)),
     };
-    keys.into_iter().filter_map(call).collect()
+    Ok(meant.map(|meant| vec![meant]))
 }
 
-/// Where a recipe refers to the title of this key.
-fn ranges(held: Held<'_>, editor: &Editor, key: &str) -> Vec<Range> {
-    if held.recipe.references.is_empty() {
-        return Vec::new();
-    }
-    let place = Placed::new(held.document, held.start, held.recipe, editor);
-    let titles = held.recipe.references.iter().map(|reference| reference.title);
-    let same = titles.filter(|title| title_key(held.recipe.at(*title)) == key);
-    same.map(|title| place.range(title)).collect()
-}
-
-/// The recipe whose title has this key: in the document asked about, else in any other.
-fn find<'d>(documents: &[&'d Opened], uri: &Url, key: &str) -> Option<Held<'d>> {
-    let fitting = || all(documents).filter(|held| title_key(held.recipe.name()) == key);
-    fitting().find(|held| held.document.uri() == uri).or_else(|| fitting().next())
-}
-
-fn all<'d>(documents: &[&'d Opened]) -> impl Iterator<Item = Held<'d>> {
-    documents.iter().flat_map(|document| {
-        let recipes = document.manuscript().into_iter().flat_map(|manuscript| manuscript.recipes());
-        recipes.map(|(start, recipe)| Held { document, start, recipe })
+/// The recipes that refer to `wanted`, and where.
+pub fn incoming(
+    shelves: &Shelves<'_>,
+    editor: &Editor,
+    wanted: &CallHierarchyItem,
+) -> Later<Vec<CallHierarchyIncomingCall>> {
+    let Some(shelf) = shelves.of(&wanted.uri) else { return at_once(Vec::new()) };
+    let key = title_key(&wanted.name);
+    let (speakers, encoding) = (shelf.speakers(&key), editor.encoding);
+    Box::new(move || {
+        let mut out = Vec::new();
+        for page in speakers.pages().flatten() {
+            for (line, recipe) in page.recipes.iter().filter(|(_, recipe)| recipe.is_recipe()) {
+                let from_ranges = ranges(*line, recipe, encoding, &key);
+                if !from_ranges.is_empty() {
+                    out.push(CallHierarchyIncomingCall { from: item(&page.uri, *line, recipe, encoding), from_ranges });
+                }
+            }
+        }
+        out
     })
 }
 
-fn item(held: Held<'_>, editor: &Editor) -> CallHierarchyItem {
-    let place = Placed::new(held.document, held.start, held.recipe, editor);
-    let outline = assist::outline(held.recipe);
+/// The recipes that `wanted` refers to, and where; each once, in the order in which it first does.
+pub fn outgoing(
+    shelves: &Shelves<'_>,
+    editor: &Editor,
+    wanted: &CallHierarchyItem,
+) -> Later<Vec<CallHierarchyOutgoingCall>> {
+    let key = title_key(&wanted.name);
+    let shelf = shelves.of(&wanted.uri);
+    let own = shelf.and_then(|shelf| Some((shelf, shelf.titled(&key, &wanted.uri).into_iter().next()?)));
+    let Some((shelf, own)) = own else { return at_once(Vec::new()) };
+    let target = |key: &String| Some((key.clone(), item_of(shelf.titled(key, &wanted.uri).first()?, editor)));
+    let named: BTreeSet<String> = match &own {
+        Titled::Open(_, _, recipe) => titles(recipe).collect(),
+        Titled::Shut(entry, _) => entry.summary.names.iter().cloned().collect(),
+    };
+    let targets: Vec<(String, CallHierarchyItem)> = named.iter().filter_map(target).collect();
+    let (page, encoding) = (shelf.page(&own), editor.encoding);
+    Box::new(move || {
+        let Some(page) = page.pages().flatten().next() else { return Vec::new() };
+        let own = page.recipes.iter().find(|(_, recipe)| title_key(recipe.name()) == key);
+        let Some((line, recipe)) = own else { return Vec::new() };
+        let call = |(key, to): (String, CallHierarchyItem)| {
+            let from_ranges = ranges(*line, recipe, encoding, &key);
+            (!from_ranges.is_empty()).then_some(CallHierarchyOutgoingCall { to, from_ranges })
+        };
+        let mut out: Vec<CallHierarchyOutgoingCall> = targets.into_iter().filter_map(call).collect();
+        out.sort_by_key(|call| call.from_ranges.first().map(|range| range.start));
+        out
+    })
+}
+
+/// The keys of the titles that a recipe refers to.
+fn titles(recipe: &Recipe) -> impl Iterator<Item = String> {
+    recipe.references.iter().map(|reference| title_key(recipe.at(reference.title)))
+}
+
+/// Where a recipe refers to the title of this key.
+fn ranges(first_line: u32, recipe: &Recipe, encoding: Encoding, key: &str) -> Vec<Range> {
+    let place = Placed::at(first_line, recipe, encoding);
+    let titles = recipe.references.iter().map(|reference| reference.title);
+    titles.filter(|title| title_key(recipe.at(*title)) == key).map(|title| place.range(title)).collect()
+}
+
+fn item_of(titled: &Titled<'_>, editor: &Editor) -> CallHierarchyItem {
+    match titled {
+        Titled::Open(document, line, recipe) => item(document.uri(), *line, recipe, editor.encoding),
+        Titled::Shut(_, uri) => CallHierarchyItem {
+            name: titled.name().to_owned(),
+            kind: symbol_kind(EntryKind::Recipe),
+            tags: None,
+            detail: None,
+            uri: uri.clone(),
+            range: titled.whole(editor),
+            selection_range: titled.title(editor),
+            data: None,
+        },
+    }
+}
+
+fn item(uri: &Url, first_line: u32, recipe: &Recipe, encoding: Encoding) -> CallHierarchyItem {
+    let place = Placed::at(first_line, recipe, encoding);
+    let outline = assist::outline(recipe);
     CallHierarchyItem {
         name: outline.name,
         kind: symbol_kind(outline.kind),
         tags: None,
         detail: Some(outline.detail).filter(|detail| !detail.is_empty()),
-        uri: held.document.uri().clone(),
+        uri: uri.clone(),
         range: place.range(outline.span),
         selection_range: place.range(outline.selection),
         data: None,

@@ -2,14 +2,18 @@
 
 use tower_lsp::lsp_types::{
     ClientCapabilities, CodeActionKind, CodeActionOptions, CodeActionProviderCapability, DiagnosticOptions,
-    DiagnosticServerCapabilities, DiagnosticTag, HoverProviderCapability, InitializeResult, MarkupKind,
+    DiagnosticServerCapabilities, DiagnosticTag, FileOperationFilter, FileOperationPattern, FileOperationPatternKind,
+    FileOperationRegistrationOptions, HoverProviderCapability, InitializeResult, MarkupKind, OneOf,
     PositionEncodingKind, ServerCapabilities, ServerInfo, TextDocumentSyncCapability, TextDocumentSyncKind,
-    TextDocumentSyncOptions, TextDocumentSyncSaveOptions,
+    TextDocumentSyncOptions, TextDocumentSyncSaveOptions, WorkspaceFileOperationsServerCapabilities,
+    WorkspaceFoldersServerCapabilities, WorkspaceServerCapabilities,
 };
 
 use super::settings::Settings;
 use super::{actions, features};
 use crate::text::Encoding;
+use crate::workspace::book::SHEET;
+use crate::workspace::walk::EXTENSION;
 
 /// What the editor at the other end can take. A client that says nothing can take little.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -48,6 +52,8 @@ pub struct Editor {
     pub resolves_actions: bool,
     /// Whether an edit may say which version of a document it is meant for.
     pub versioned_edits: bool,
+    /// Whether it shows how far long work is.
+    pub shows_progress: bool,
 }
 
 impl Editor {
@@ -91,6 +97,7 @@ impl Editor {
                 .unwrap_or_default(),
             resolves_actions: actions.is_some_and(|resolve| resolve.properties.iter().any(|name| name == "edit")),
             versioned_edits: edits.and_then(|edits| edits.document_changes).unwrap_or_default(),
+            shows_progress: client.window.as_ref().and_then(|window| window.work_done_progress).unwrap_or_default(),
         }
     }
 }
@@ -142,9 +149,37 @@ pub fn offer(editor: &Editor) -> InitializeResult {
                 ..Default::default()
             })
         }),
+        workspace: Some(WorkspaceServerCapabilities {
+            workspace_folders: Some(WorkspaceFoldersServerCapabilities {
+                supported: Some(true),
+                change_notifications: Some(OneOf::Left(true)),
+            }),
+            file_operations: Some(file_operations()),
+        }),
         ..Default::default()
     };
     let server_info = ServerInfo { name: "tamis".into(), version: Some(env!("CARGO_PKG_VERSION").into()) };
     let capabilities = features::offer(capabilities);
     InitializeResult { capabilities, server_info: Some(server_info) }
+}
+
+/// What it wants to hear of what its user does with files. It has nothing to edit beforehand: recipes refer to each other by their
+/// titles, and no manuscript says the name of another's file.
+fn file_operations() -> WorkspaceFileOperationsServerCapabilities {
+    let filter = |glob: String, matches: FileOperationPatternKind| FileOperationFilter {
+        scheme: Some("file".into()),
+        pattern: FileOperationPattern { glob, matches: Some(matches), options: None },
+    };
+    let filters = vec![
+        filter(format!("**/*.{EXTENSION}"), FileOperationPatternKind::File),
+        filter(format!("**/{SHEET}"), FileOperationPatternKind::File),
+        filter("**".into(), FileOperationPatternKind::Folder),
+    ];
+    let wanted = Some(FileOperationRegistrationOptions { filters });
+    WorkspaceFileOperationsServerCapabilities {
+        did_create: wanted.clone(),
+        did_rename: wanted.clone(),
+        did_delete: wanted,
+        ..Default::default()
+    }
 }

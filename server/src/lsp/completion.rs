@@ -47,12 +47,11 @@ pub fn answer(
         context.trigger_kind == CompletionTriggerKind::TRIGGER_CHARACTER
             && context.trigger_character.as_deref() == Some(" ")
     });
-    let titles: Vec<&str> = manuscript.recipes().map(|(_, recipe)| recipe.name()).collect();
     let proposals = assist::completion(&Asked {
         recipe,
         house: manuscript.house(),
         findings,
-        titles: &titles,
+        titles: manuscript.titles(),
         offset: offset.saturating_sub(start),
         wanted: !blank,
     });

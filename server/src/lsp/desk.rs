@@ -20,6 +20,7 @@ use super::diagnostics::{self, Shown};
 use super::documents::Opened;
 use super::mail::{Mail, Question, Search};
 use super::marks::Marks;
+use super::progress::Teller;
 use super::sheets::Request;
 use crate::text::{Edit, Span};
 use crate::workspace::book::StyleSheets;
@@ -38,10 +39,13 @@ pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>, letterbox: 
         }
         for errand in desk.errands.drain(..) {
             let letterbox = letterbox.clone();
+            let teller = Teller::of(&errand, &desk.editor, &client);
             tokio::task::spawn_blocking(move || {
-                let news = errand.run();
+                let news = errand.run(|read, all| teller.iter().for_each(|teller| teller.tell(read, all)));
                 // Nobody reads the mail any more once the editor has left.
-                letterbox.upgrade().is_some_and(|letterbox| letterbox.send(news).is_ok())
+                let _ = letterbox.upgrade().is_some_and(|letterbox| letterbox.send(news).is_ok());
+                // Only now: whoever hears that the book has been read may ask about it.
+                drop(teller);
             });
         }
         while let Some(uri) = desk.due.pop_first() {
@@ -63,6 +67,8 @@ pub(super) struct Desk {
     pub(super) due: BTreeSet<Url>,
     pub(super) sheets: StyleSheets,
     pub(super) books: Books,
+    /// The folders that the user works in.
+    pub(super) folders: Vec<Url>,
     /// What the client is still to be asked.
     pub(super) requests: Vec<Request>,
     /// What is still to be read beside the desk.
@@ -83,9 +89,10 @@ impl Desk {
         for (place, mail) in arrived.into_iter().enumerate() {
             let overtaken = |uri| latest.get(uri).is_some_and(|latest| *latest > place);
             match mail {
-                Mail::Introduced(editor) => self.editor = editor,
+                Mail::Introduced { editor, folders } => (self.editor, self.folders) = (editor, folders),
                 Mail::Configured(settings) => self.configure(settings),
-                Mail::Ready => self.watch_files(),
+                Mail::Ready => self.begin(),
+                Mail::Folders { added, removed } => self.work_in(added, &removed),
                 Mail::SheetChanged => self.sheet_changed(),
                 Mail::ManuscriptChanged { uri } => self.manuscript_changed(&uri),
                 Mail::BookRead { sheet, news } => self.book_read(sheet, news),
@@ -151,9 +158,8 @@ impl Desk {
 
     fn search(&mut self, search: Search, overtaken: bool) {
         self.documents.values_mut().for_each(Opened::catch_up);
-        let mut all: Vec<&Opened> = self.documents.values().collect();
-        all.sort_by_key(|document| document.uri());
-        let asked = if overtaken { Err(Error::content_modified()) } else { Ok((&*all, &self.editor)) };
+        let shelves = self.shelves();
+        let asked = if overtaken { Err(Error::content_modified()) } else { Ok((&shelves, &self.editor)) };
         let _ = catch_unwind(AssertUnwindSafe(|| search(asked)));
     }
 
@@ -179,6 +185,7 @@ impl Desk {
     }
 }
 
-fn not_open(uri: &Url) -> Error {
+/// Why a document that is not open cannot be asked about.
+pub(super) fn not_open(uri: &Url) -> Error {
     Error::invalid_params(format!("{uri} is not open"))
 }

@@ -13,7 +13,7 @@ use crate::{
     assist,
     book::Book,
     text::{Backlog, Document, Edit, Span},
-    workspace::{Manuscript, book, posts::Form},
+    workspace::{Manuscript, book, posts::Form, walk},
 };
 
 /// A document that is open in the editor. Its text follows every edit at once; what is known of it follows when it
@@ -174,6 +174,11 @@ fn form_of(uri: &Url) -> Form {
 /// Whether a document is a style sheet.
 pub fn is_sheet(uri: &Url) -> bool {
     path(uri).is_some_and(|path| book::is_sheet(&path))
+}
+
+/// Whether a file may be a manuscript, or a post that holds some, by its name.
+pub fn is_manuscript(uri: &Url) -> bool {
+    path(uri).is_some_and(|path| walk::has_ending(&path)) || form_of(uri) == Form::Post
 }
 
 /// The file that a document is, if it is one.

@@ -10,16 +10,29 @@ use super::books::News;
 use super::capabilities::Editor;
 use super::documents::Opened;
 use super::settings::Settings;
+use super::shelf::Shelves;
 
 /// One piece of mail.
 pub enum Mail {
     /// The client has introduced itself.
-    Introduced(Editor),
+    Introduced {
+        /// What it can take.
+        editor: Editor,
+        /// The folders that its user works in.
+        folders: Vec<Url>,
+    },
     /// The user of the client wants other things shown.
     Configured(Settings),
     /// The client is ready to be asked things.
     Ready,
-    /// A style sheet may have changed on disk.
+    /// The user works in other folders than before.
+    Folders {
+        /// Those that come to it.
+        added: Vec<Url>,
+        /// Those that go.
+        removed: Vec<Url>,
+    },
+    /// A style sheet, or a whole folder, may have changed on disk.
     SheetChanged,
     /// A manuscript may have changed on disk.
     ManuscriptChanged {
@@ -63,7 +76,7 @@ pub enum Mail {
         /// What.
         question: Question,
     },
-    /// Something is asked about all that is open.
+    /// Something is asked about books.
     Searched {
         /// The document that the question speaks of, where it speaks of one.
         uri: Option<Url>,
@@ -84,5 +97,5 @@ pub enum Mail {
 /// A question about one document: gets it, or why it cannot be asked, and sends its answer by itself.
 pub type Question = Box<dyn FnOnce(jsonrpc::Result<(&Opened, &Editor)>) + Send>;
 
-/// A question about all open documents, in the order of their addresses.
-pub type Search = Box<dyn FnOnce(jsonrpc::Result<(&[&Opened], &Editor)>) + Send>;
+/// A question about books.
+pub type Search = Box<dyn FnOnce(jsonrpc::Result<(&Shelves<'_>, &Editor)>) + Send>;

@@ -7,6 +7,7 @@
 //! | [`shell`] | one handler a method: puts what came into the mail and does nothing else |
 //! | [`desk`], [`documents`] | the one task that owns the open documents: edits in order, answers, publishing |
 //! | [`sheets`] | style sheets that are not open, and what changes when one is saved |
+//! | [`books`], [`shelf`], [`progress`] | books: read beside the desk, as they are at the moment, how far the reading is |
 //! | [`settings`] | what the user of the editor may turn off |
 //! | [`marks`], [`diagnostics`] | what is wrong with a document; what the client was shown of it, by push until it pulls |
 //! | [`convert`], [`placed`] | spans and findings into the protocol's words, by document and by recipe |
@@ -39,11 +40,13 @@ mod message;
 mod outline;
 mod placed;
 mod places;
+mod progress;
 mod rename;
 mod search;
 mod selection;
 mod settings;
 mod sheets;
+mod shelf;
 mod shell;
 mod tokens;
 mod transport;
@@ -100,6 +103,7 @@ where
         Shell::new(mail, client)
     })
     .custom_method("tamis/text", Shell::text)
+    .custom_method("window/workDoneProgress/cancel", Shell::progress_cancelled)
     .finish();
     let Some(working) = working else { return Ending::Broken };
     transport::serve(BufReader::new(reader), writer, service, socket, working).await

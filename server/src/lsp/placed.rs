@@ -18,8 +18,12 @@ pub struct Placed<'r> {
 impl<'r> Placed<'r> {
     /// Speaks of `recipe`, which begins at the offset `start` of `document`.
     pub fn new(document: &Opened, start: usize, recipe: &'r Recipe, editor: &Editor) -> Self {
-        let first_line = first_line(document, start);
-        Placed { lines: LineIndex::new(&recipe.text), first_line, encoding: editor.encoding }
+        Placed::at(first_line(document, start), recipe, editor.encoding)
+    }
+
+    /// Speaks of `recipe`, which begins in the line `first_line` of its manuscript.
+    pub fn at(first_line: u32, recipe: &'r Recipe, encoding: Encoding) -> Self {
+        Placed { lines: LineIndex::new(&recipe.text), first_line, encoding }
     }
 
     /// The range of some bytes of the recipe's text.

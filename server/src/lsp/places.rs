@@ -1,15 +1,15 @@
 //! Where things come from, and where else they are spoken of.
 
 use tower_lsp::lsp_types::{
-    DocumentHighlight, DocumentHighlightKind, GotoDefinitionResponse, Location, LocationLink, Position,
+    DocumentHighlight, DocumentHighlightKind, GotoDefinitionResponse, Location, LocationLink, Position, Range, Url,
 };
 
 use super::capabilities::Editor;
 use super::convert::Converter;
 use super::documents::Opened;
 use super::placed::Placed;
-use crate::assist::{self, Named, Origin, Role, Thing};
-use crate::book::title_key;
+use super::shelf::{Later, Shelf, at_once};
+use crate::assist::{self, Named, Occurrence, Origin, Role, Thing};
 use crate::recipe::Recipe;
 use crate::text::Span;
 
@@ -17,28 +17,50 @@ use crate::text::Span;
 type Find = fn(&Recipe, usize) -> Option<(Span, Vec<Origin>)>;
 
 /// Where what stands at `position` comes from.
-pub fn definition(document: &Opened, editor: &Editor, position: Position) -> Option<GotoDefinitionResponse> {
-    origins(document, editor, position, assist::definition)
+pub fn definition(
+    document: &Opened,
+    shelf: &Shelf<'_>,
+    editor: &Editor,
+    position: Position,
+) -> Option<GotoDefinitionResponse> {
+    origins(document, shelf, editor, position, assist::definition)
 }
 
 /// The same, through the line that asks for another recipe to that recipe.
-pub fn type_definition(document: &Opened, editor: &Editor, position: Position) -> Option<GotoDefinitionResponse> {
-    origins(document, editor, position, assist::type_definition)
+pub fn type_definition(
+    document: &Opened,
+    shelf: &Shelf<'_>,
+    editor: &Editor,
+    position: Position,
+) -> Option<GotoDefinitionResponse> {
+    origins(document, shelf, editor, position, assist::type_definition)
 }
 
-fn origins(document: &Opened, editor: &Editor, position: Position, find: Find) -> Option<GotoDefinitionResponse> {
+fn origins(
+    document: &Opened,
+    shelf: &Shelf<'_>,
+    editor: &Editor,
+    position: Position,
+    find: Find,
+) -> Option<GotoDefinitionResponse> {
     let converter = Converter::new(document, editor);
     let (start, recipe, offset) = here(document, editor, position)?;
     let (words, origins) = find(recipe, offset)?;
-    let place = |origin: Origin| match origin {
-        Origin::Here(whole, name) => Some((whole.shifted(start), name.shifted(start))),
-        Origin::Recipe(key) => titled(document, &key),
-    };
-    let links = origins.into_iter().filter_map(place).map(|(whole, name)| LocationLink {
+    let link = |uri: &Url, whole: Range, name: Range| LocationLink {
         origin_selection_range: Some(converter.range(words.shifted(start))),
-        target_uri: document.uri().clone(),
-        target_range: converter.range(whole),
-        target_selection_range: converter.range(name),
+        target_uri: uri.clone(),
+        target_range: whole,
+        target_selection_range: name,
+    };
+    let links = origins.into_iter().flat_map(|origin| match origin {
+        Origin::Here(whole, name) => {
+            let range = |span: Span| converter.range(span.shifted(start));
+            vec![link(document.uri(), range(whole), range(name))]
+        }
+        Origin::Recipe(key) => {
+            let titled = shelf.titled(&key, document.uri()).into_iter();
+            titled.map(|titled| link(titled.uri(), titled.whole(editor), titled.title(editor))).collect()
+        }
     });
     let links: Vec<LocationLink> = links.collect();
     if links.is_empty() {
@@ -51,37 +73,50 @@ fn origins(document: &Opened, editor: &Editor, position: Position, find: Find) -
     Some(GotoDefinitionResponse::Array(places.collect()))
 }
 
-/// The recipe of that title in the document: all of it, and its title.
-fn titled(document: &Opened, key: &str) -> Option<(Span, Span)> {
-    let mut recipes = document.manuscript()?.recipes();
-    let (start, recipe) = recipes.find(|(_, recipe)| title_key(recipe.name()) == key)?;
-    let title = recipe.title?;
-    Some((Span::new(0, recipe.text.trim_end().len()).joined(title).shifted(start), title.shifted(start)))
-}
-
 /// Where what stands at `position` is spoken of; `stated` says whether the places that list or make it count.
-pub fn references(document: &Opened, editor: &Editor, position: Position, stated: bool) -> Option<Vec<Location>> {
-    let (start, recipe, offset) = here(document, editor, position)?;
-    let named = assist::named_at(recipe, offset)?;
-    let mut out = Vec::new();
-    for (start, recipe) in holders(document, &named, (start, recipe)) {
-        let place = Placed::new(document, start, recipe, editor);
-        let mut found: Vec<_> = named.things.iter().flat_map(|thing| assist::occurrences(recipe, thing)).collect();
-        found.sort();
-        found.dedup_by_key(|occurrence| occurrence.span);
-        let found = found.into_iter().filter(|occurrence| stated || occurrence.role != Role::Stated);
-        out.extend(found.map(|occurrence| Location::new(document.uri().clone(), place.range(occurrence.span))));
+pub fn references(
+    document: &Opened,
+    shelf: &Shelf<'_>,
+    editor: &Editor,
+    position: Position,
+    stated: bool,
+) -> Later<Option<Vec<Location>>> {
+    let Some((start, recipe, offset)) = here(document, editor, position) else { return at_once(None) };
+    let Some(named) = assist::named_at(recipe, offset) else { return at_once(None) };
+    if let [Thing::Recipe(key)] = named.things.as_slice() {
+        return references_to_title(shelf, editor, key, stated);
     }
-    Some(out)
+    let found = all_occurrences(recipe, &named);
+    let found = found.into_iter().filter(|occurrence| stated || occurrence.role != Role::Stated);
+    let place = Placed::new(document, start, recipe, editor);
+    let found = found.map(|occurrence| Location::new(document.uri().clone(), place.range(occurrence.span)));
+    at_once(Some(found.collect()))
 }
 
-/// The recipes that may speak of it: its own, but for a title all those of the document.
-fn holders<'d>(document: &'d Opened, named: &Named, own: (usize, &'d Recipe)) -> Vec<(usize, &'d Recipe)> {
-    if !matches!(named.things.as_slice(), [Thing::Recipe(_)]) {
-        return vec![own];
-    }
-    let all = document.manuscript().into_iter().flat_map(|manuscript| manuscript.recipes());
-    all.map(|(start, recipe)| (start, &**recipe)).collect()
+/// Where the book speaks of the recipes of a title, and with `stated` where those are called so.
+fn references_to_title(shelf: &Shelf<'_>, editor: &Editor, key: &str, stated: bool) -> Later<Option<Vec<Location>>> {
+    let titles = shelf.all_titled(key).into_iter().filter(|_| stated);
+    let mut out: Vec<Location> =
+        titles.map(|titled| Location::new(titled.uri().clone(), titled.title(editor))).collect();
+    let (speakers, thing, encoding) = (shelf.speakers(key), Thing::Recipe(key.to_owned()), editor.encoding);
+    Box::new(move || {
+        for page in speakers.pages().flatten() {
+            for (line, recipe) in &page.recipes {
+                let taken = assist::occurrences(recipe, &thing).into_iter().filter(|found| found.role != Role::Stated);
+                let place = Placed::at(*line, recipe, encoding);
+                out.extend(taken.map(|found| Location::new(page.uri.clone(), place.range(found.span))));
+            }
+        }
+        out.sort_by(|one, other| (&one.uri, one.range.start).cmp(&(&other.uri, other.range.start)));
+        Some(out)
+    })
+}
+
+fn all_occurrences(recipe: &Recipe, named: &Named) -> Vec<Occurrence> {
+    let mut found: Vec<_> = named.things.iter().flat_map(|thing| assist::occurrences(recipe, thing)).collect();
+    found.sort();
+    found.dedup_by_key(|occurrence| occurrence.span);
+    found
 }
 
 /// The way of what stands at `position` through its recipe.
@@ -89,10 +124,7 @@ pub fn highlights(document: &Opened, editor: &Editor, position: Position) -> Opt
     let (start, recipe, offset) = here(document, editor, position)?;
     let named = assist::named_at(recipe, offset)?;
     let place = Placed::new(document, start, recipe, editor);
-    let mut found: Vec<_> = named.things.iter().flat_map(|thing| assist::occurrences(recipe, thing)).collect();
-    found.sort();
-    found.dedup_by_key(|occurrence| occurrence.span);
-    let highlights = found.into_iter().map(|occurrence| DocumentHighlight {
+    let highlights = all_occurrences(recipe, &named).into_iter().map(|occurrence| DocumentHighlight {
         range: place.range(occurrence.span),
         kind: Some(match occurrence.role {
             Role::Stated => DocumentHighlightKind::WRITE,

@@ -86,6 +86,7 @@ impl Desk {
     pub(super) fn sheet_changed(&mut self) {
         self.sheets.forget();
         self.forget_books();
+        self.open_books();
         let sheets: Vec<Url> = self.documents.keys().filter_map(|uri| self.sheet_over(uri)).collect();
         self.due.extend(sheets);
         self.obey();

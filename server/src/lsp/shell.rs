@@ -10,24 +10,26 @@ use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{
     CallHierarchyIncomingCall, CallHierarchyIncomingCallsParams, CallHierarchyItem, CallHierarchyOutgoingCall,
     CallHierarchyOutgoingCallsParams, CallHierarchyPrepareParams, CodeAction, CodeActionParams, CodeActionResponse,
-    CodeLens, CodeLensParams, CompletionItem, CompletionParams, CompletionResponse, DidChangeConfigurationParams,
-    DidChangeTextDocumentParams, DidChangeWatchedFilesParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams,
-    DidSaveTextDocumentParams, DocumentDiagnosticParams, DocumentDiagnosticReportResult, DocumentFormattingParams,
-    DocumentHighlight, DocumentHighlightParams, DocumentLink, DocumentLinkParams, DocumentOnTypeFormattingParams,
+    CodeLens, CodeLensParams, CompletionItem, CompletionParams, CompletionResponse, CreateFilesParams,
+    DeleteFilesParams, DidChangeConfigurationParams, DidChangeTextDocumentParams, DidChangeWatchedFilesParams,
+    DidChangeWorkspaceFoldersParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams, DidSaveTextDocumentParams,
+    DocumentDiagnosticParams, DocumentDiagnosticReportResult, DocumentFormattingParams, DocumentHighlight,
+    DocumentHighlightParams, DocumentLink, DocumentLinkParams, DocumentOnTypeFormattingParams,
     DocumentRangeFormattingParams, DocumentSymbolParams, DocumentSymbolResponse, FoldingRange, FoldingRangeParams,
     GotoDefinitionParams, GotoDefinitionResponse, Hover, HoverParams, InitializeParams, InitializeResult,
     InitializedParams, InlayHint, InlayHintParams, Location, Position, PrepareRenameResponse, ReferenceParams,
-    RenameParams, SelectionRange, SelectionRangeParams, SemanticTokensDeltaParams, SemanticTokensFullDeltaResult,
-    SemanticTokensParams, SemanticTokensRangeParams, SemanticTokensRangeResult, SemanticTokensResult,
-    SymbolInformation, TextDocumentIdentifier, TextDocumentPositionParams, TextEdit, Url, WorkspaceEdit,
-    WorkspaceSymbolParams,
+    RenameFilesParams, RenameParams, SelectionRange, SelectionRangeParams, SemanticTokensDeltaParams,
+    SemanticTokensFullDeltaResult, SemanticTokensParams, SemanticTokensRangeParams, SemanticTokensRangeResult,
+    SemanticTokensResult, SymbolInformation, TextDocumentIdentifier, TextDocumentPositionParams, TextEdit, Url,
+    WorkDoneProgressCancelParams, WorkspaceEdit, WorkspaceFolder, WorkspaceSymbolParams,
 };
 use tower_lsp::{Client, LanguageServer};
 
 use super::capabilities::{self, Editor};
-use super::documents::{Opened, is_sheet};
+use super::documents::{Opened, is_manuscript, is_sheet};
 use super::mail::Mail;
 use super::settings::{self, Settings};
+use super::shelf::{Later, Shelf, Shelves};
 use super::{
     actions, calls, completion, folding, formatting, hints, hover, lenses, links, outline, places, rename, search,
     selection, tokens,
@@ -72,6 +74,10 @@ impl Shell {
         .await
     }
 
+    /// The notification `window/workDoneProgress/cancel`, which the protocol crate does not know. Reading a book is short and done
+    /// beside everything else: it goes on.
+    pub async fn progress_cancelled(&self, _: WorkDoneProgressCancelParams) {}
+
     fn fetch_settings(&self) {
         if self.tells_configuration.get() == Some(&true) {
             tokio::spawn(settings::fetch(self.client.clone(), self.mail.downgrade()));
@@ -89,6 +95,15 @@ impl Shell {
         manuscripts.into_iter().for_each(|uri| self.post(Mail::ManuscriptChanged { uri }));
         if !sheets.is_empty() {
             self.post(Mail::SheetChanged);
+        }
+    }
+
+    /// Tells of files and folders that the user of the editor has made, moved or removed. With a folder goes all that is in it.
+    fn moved_on_disk(&self, addresses: impl Iterator<Item = String>) {
+        let files: Vec<Url> = addresses.filter_map(|address| Url::parse(&address).ok()).collect();
+        match files.iter().all(|file| is_sheet(file) || is_manuscript(file)) {
+            true => self.changed_on_disk(files),
+            false => self.post(Mail::SheetChanged),
         }
     }
 
@@ -111,22 +126,35 @@ impl Shell {
         answered.await.unwrap_or_else(|_| Err(Error::internal_error()))
     }
 
-    /// The same for what is asked about all that is open; `uri` is the document that the question speaks of.
+    /// The same for what is asked about books; `uri` is the document that the question speaks of.
     async fn search<T, F>(&self, uri: Option<Url>, answer: F) -> Result<T>
     where
         T: Send + 'static,
-        F: FnOnce(&[&Opened], &Editor) -> T + Send + 'static,
+        F: FnOnce(&Shelves<'_>, &Editor) -> T + Send + 'static,
     {
         let (reply, answered) = oneshot::channel();
         self.post(Mail::Searched {
             uri,
             search: Box::new(move |asked| {
                 if !reply.is_closed() {
-                    let _ = reply.send(asked.map(|(documents, editor)| answer(documents, editor)));
+                    let _ = reply.send(asked.map(|(shelves, editor)| answer(shelves, editor)));
                 }
             }),
         });
         answered.await.unwrap_or_else(|_| Err(Error::internal_error()))
+    }
+
+    /// The same for what is asked about a document and its book.
+    async fn ask_in_book<T, F>(&self, uri: Url, answer: F) -> Result<T>
+    where
+        T: Send + 'static,
+        F: FnOnce(&Opened, &Shelf<'_>, &Editor) -> T + Send + 'static,
+    {
+        let about = uri.clone();
+        let answer = move |shelves: &Shelves<'_>, editor: &Editor| {
+            shelves.opened(&about).map(|(document, shelf)| answer(document, shelf, editor))
+        };
+        self.search(Some(uri), answer).await?
     }
 
     /// The same for what is asked about a place.
@@ -146,7 +174,11 @@ impl LanguageServer for Shell {
         editor.settings = params.initialization_options.as_ref().and_then(Settings::read).unwrap_or_default();
         let _ = self.tells_configuration.set(editor.tells_configuration);
         let offer = capabilities::offer(&editor);
-        self.post(Mail::Introduced(editor));
+        // A client that knows no folders names its only one so.
+        let only = params.root_uri.into_iter();
+        let several = params.workspace_folders.filter(|folders| !folders.is_empty()).map(addresses);
+        let folders = several.unwrap_or_else(|| only.collect());
+        self.post(Mail::Introduced { editor, folders });
         Ok(offer)
     }
 
@@ -187,6 +219,23 @@ impl LanguageServer for Shell {
 
     async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
         self.changed_on_disk(params.changes.into_iter().map(|change| change.uri).collect());
+    }
+
+    async fn did_change_workspace_folders(&self, params: DidChangeWorkspaceFoldersParams) {
+        let (added, removed) = (addresses(params.event.added), addresses(params.event.removed));
+        self.post(Mail::Folders { added, removed });
+    }
+
+    async fn did_create_files(&self, params: CreateFilesParams) {
+        self.moved_on_disk(params.files.into_iter().map(|file| file.uri));
+    }
+
+    async fn did_rename_files(&self, params: RenameFilesParams) {
+        self.moved_on_disk(params.files.into_iter().flat_map(|file| [file.old_uri, file.new_uri]));
+    }
+
+    async fn did_delete_files(&self, params: DeleteFilesParams) {
+        self.moved_on_disk(params.files.into_iter().map(|file| file.uri));
     }
 
     async fn diagnostic(&self, params: DocumentDiagnosticParams) -> Result<DocumentDiagnosticReportResult> {
@@ -242,21 +291,32 @@ impl LanguageServer for Shell {
     }
 
     async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
-        self.ask(params.text_document.uri, links::answer).await
+        self.ask_in_book(params.text_document.uri, links::answer).await
     }
 
     async fn goto_definition(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
-        self.ask_at(params.text_document_position_params, places::definition).await
+        let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
+        let answer = move |document: &Opened, shelf: &Shelf<'_>, editor: &Editor| {
+            places::definition(document, shelf, editor, position)
+        };
+        self.ask_in_book(text_document.uri, answer).await
     }
 
     async fn goto_type_definition(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
-        self.ask_at(params.text_document_position_params, places::type_definition).await
+        let TextDocumentPositionParams { text_document, position } = params.text_document_position_params;
+        let answer = move |document: &Opened, shelf: &Shelf<'_>, editor: &Editor| {
+            places::type_definition(document, shelf, editor, position)
+        };
+        self.ask_in_book(text_document.uri, answer).await
     }
 
     async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
+        let TextDocumentPositionParams { text_document, position } = params.text_document_position;
         let stated = params.context.include_declaration;
-        let answer = move |document: &Opened, editor: &Editor, at| places::references(document, editor, at, stated);
-        self.ask_at(params.text_document_position, answer).await
+        let answer = move |document: &Opened, shelf: &Shelf<'_>, editor: &Editor| {
+            places::references(document, shelf, editor, position, stated)
+        };
+        finished(self.ask_in_book(text_document.uri, answer).await?).await
     }
 
     async fn document_highlight(&self, params: DocumentHighlightParams) -> Result<Option<Vec<DocumentHighlight>>> {
@@ -264,13 +324,20 @@ impl LanguageServer for Shell {
     }
 
     async fn prepare_rename(&self, params: TextDocumentPositionParams) -> Result<Option<PrepareRenameResponse>> {
-        self.ask_at(params, rename::prepare).await?
+        let TextDocumentPositionParams { text_document, position } = params;
+        let answer = move |document: &Opened, shelf: &Shelf<'_>, editor: &Editor| {
+            rename::prepare(document, shelf, editor, position)
+        };
+        self.ask_in_book(text_document.uri, answer).await?
     }
 
     async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
+        let TextDocumentPositionParams { text_document, position } = params.text_document_position;
         let new = params.new_name;
-        let answer = move |document: &Opened, editor: &Editor, at| rename::answer(document, editor, at, &new);
-        self.ask_at(params.text_document_position, answer).await?
+        let answer = move |document: &Opened, shelf: &Shelf<'_>, editor: &Editor| {
+            rename::answer(document, shelf, editor, position, &new)
+        };
+        finished(self.ask_in_book(text_document.uri, answer).await?).await?
     }
 
     async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
@@ -325,7 +392,7 @@ impl LanguageServer for Shell {
     }
 
     async fn symbol(&self, params: WorkspaceSymbolParams) -> Result<Option<Vec<SymbolInformation>>> {
-        self.search(None, move |documents, editor| Some(search::answer(documents, editor, &params.query))).await
+        self.search(None, move |shelves, editor| Some(search::answer(shelves, editor, &params.query))).await
     }
 
     async fn prepare_call_hierarchy(
@@ -334,7 +401,7 @@ impl LanguageServer for Shell {
     ) -> Result<Option<Vec<CallHierarchyItem>>> {
         let at = params.text_document_position_params;
         let uri = at.text_document.uri.clone();
-        self.search(Some(uri), move |documents, editor| calls::prepare(documents, editor, &at)).await?
+        self.search(Some(uri), move |shelves, editor| calls::prepare(shelves, editor, &at)).await?
     }
 
     async fn incoming_calls(
@@ -342,7 +409,9 @@ impl LanguageServer for Shell {
         params: CallHierarchyIncomingCallsParams,
     ) -> Result<Option<Vec<CallHierarchyIncomingCall>>> {
         let item = params.item;
-        self.search(None, move |documents, editor| Some(calls::incoming(documents, editor, &item))).await
+        finished(self.search(None, move |shelves, editor| calls::incoming(shelves, editor, &item)).await?)
+            .await
+            .map(Some)
     }
 
     async fn outgoing_calls(
@@ -350,6 +419,17 @@ impl LanguageServer for Shell {
         params: CallHierarchyOutgoingCallsParams,
     ) -> Result<Option<Vec<CallHierarchyOutgoingCall>>> {
         let item = params.item;
-        self.search(None, move |documents, editor| Some(calls::outgoing(documents, editor, &item))).await
+        finished(self.search(None, move |shelves, editor| calls::outgoing(shelves, editor, &item)).await?)
+            .await
+            .map(Some)
     }
+}
+
+fn addresses(folders: Vec<WorkspaceFolder>) -> Vec<Url> {
+    folders.into_iter().map(|folder| folder.uri).collect()
+}
+
+/// Has the rest of an answer worked out beside the desk, which goes on with its mail.
+async fn finished<T: Send + 'static>(later: Later<T>) -> Result<T> {
+    tokio::task::spawn_blocking(later).await.map_err(|_| Error::internal_error())
 }

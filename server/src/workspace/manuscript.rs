@@ -92,6 +92,24 @@ impl Manuscript {
         found.map(|(start, piece)| (start, &piece.recipe)).filter(|(_, recipe)| recipe.is_recipe())
     }
 
+    /// The recipes of this title, each with the offset at which it starts.
+    pub fn titled(&self, key: &str) -> impl Iterator<Item = (usize, &Arc<Recipe>)> {
+        let all = self.titles.has(key).then(|| self.placed()).into_iter().flatten();
+        all.filter(move |(_, piece)| piece.summary.key == key).map(|(start, piece)| (start, &piece.recipe))
+    }
+
+    /// Recipes and prose that speak of a recipe of this title, each with the offset at which it starts.
+    pub fn naming(&self, key: &str) -> impl Iterator<Item = (usize, &Arc<Recipe>)> {
+        self.placed()
+            .filter(move |(_, piece)| piece.summary.is_naming(key))
+            .map(|(start, piece)| (start, &piece.recipe))
+    }
+
+    /// What its recipes may refer to.
+    pub fn titles(&self) -> Titles<'_> {
+        Titles { own: &self.titles, book: &self.book.catalogue, file: self.book.file.as_deref(), above: false }
+    }
+
     /// Everything found, with spans in the whole text, in order.
     pub fn findings(&self) -> Vec<Finding> {
         self.placed()
@@ -312,9 +330,8 @@ impl Piece {
 
     fn of(text: &str, tree: Option<Tree>, book: &Book) -> Piece {
         let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, book.house.larder())).unwrap_or_default();
-        let told = if recipe.is_recipe() { Summary::of(&recipe, &book.house.measures) } else { Summary::default() };
-        let (recipe, summary, findings) = (Arc::new(recipe), Arc::new(told), Arc::default());
-        Piece { len: text.len(), manuscript: true, tree, recipe, summary, findings }
+        let summary = Arc::new(Summary::of(&recipe, &book.house.measures));
+        Piece { len: text.len(), manuscript: true, tree, recipe: Arc::new(recipe), summary, findings: Arc::default() }
     }
 
     /// Whether what is known of the recipes with these keys may concern this one: it has such a title too, or speaks of one; or it asks

@@ -1,6 +1,7 @@
 //! The only place that knows files and folders.
 
 pub mod book;
+pub mod leaf;
 mod manuscript;
 pub mod posts;
 pub mod read;

@@ -89,13 +89,13 @@ pub fn told(file: &Path, sheet: &StyleSheet) -> Vec<Told> {
         let own = span.of(&text);
         let recipe = recipe::read(own, &Tree::parse(own)?, sheet.house.larder());
         let start = span.start + recipe.title.map_or(0, |title| title.start);
-        recipe.is_recipe().then(|| Told {
+        let line = lines.line_of(start);
+        let lead = text.get(lines.line(line).start..start).unwrap_or_default().into();
+        let summary = Summary::of(&recipe, &sheet.house.measures);
+        // Prose tells of itself where it refers to recipes.
+        (recipe.is_recipe() || !summary.names.is_empty()).then(|| Told {
             cup_weights: cup_weights(&recipe, &sheet.house.measures),
-            entry: Arc::new(Entry {
-                file: name.clone(),
-                line: lines.line_of(start),
-                summary: Summary::of(&recipe, &sheet.house.measures),
-            }),
+            entry: Arc::new(Entry { file: name.clone(), line, lead, summary }),
         })
     });
     recipes.collect()

@@ -142,7 +142,8 @@ fn is_other_markdown(path: &Path) -> bool {
     post && read(&Source::File(path.to_path_buf())).is_ok_and(|text| !holds_manuscript(&text))
 }
 
-fn has_ending(path: &Path) -> bool {
+/// Whether a file is a manuscript, by its name.
+pub fn has_ending(path: &Path) -> bool {
     path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(EXTENSION))
 }
 

@@ -13,7 +13,7 @@ mod units;
 pub use topic::{Topic, explain};
 
 use crate::{
-    book::House,
+    book::{House, Titles},
     checks::Finding,
     recipe::{Recipe, SectionKind},
     text::Span,
@@ -30,8 +30,8 @@ pub struct Asked<'a> {
     pub house: &'a House,
     /// What is found in the recipe.
     pub findings: &'a [Finding],
-    /// The titles of all recipes at hand.
-    pub titles: &'a [&'a str],
+    /// The titles of all recipes at hand; looked through only where one is written.
+    pub titles: Titles<'a>,
     /// Where, in the recipe's text.
     pub offset: usize,
     /// Whether somebody asks, and it is not only that a blank has been typed.
@@ -98,7 +98,7 @@ pub fn completion(asked: &Asked<'_>) -> Proposals {
     let Some(here) = Here::at(asked.recipe, asked.offset) else { return Proposals::default() };
     let all = |items: Vec<Proposal>| Proposals { items, more: false };
     if let Some(start) = here.open("[[", "]]") {
-        return all(titles::propose(asked, &here, start));
+        return titles::propose(asked, &here, start);
     }
     if let Some(start) = here.open("[", "]") {
         return all(mentions::marked(asked, &here, start));

@@ -1,22 +1,21 @@
 //! Titles of recipes, between `[[` and `]]`.
 
-use super::{Asked, Proposal, ProposalKind, begun, here::Here};
+use super::{Asked, Proposal, ProposalKind, Proposals, begun, here::Here};
 use crate::text::Span;
 
-pub fn propose(asked: &Asked<'_>, here: &Here<'_>, start: usize) -> Vec<Proposal> {
+/// As many are proposed at most; whoever writes on is asked again.
+const MOST: usize = 200;
+
+pub fn propose(asked: &Asked<'_>, here: &Here<'_>, start: usize) -> Proposals {
     let span = Span::new(start, here.offset);
     let typed = span.of(&asked.recipe.text);
     let own = asked.recipe.name();
-    let others = asked.titles.iter().filter(|title| **title != own && !title.is_empty());
-    let fitting = others.filter_map(|title| Some((*title, begun(title, typed)?)));
-    let mut out: Vec<Proposal> = fitting
-        .map(|(title, filter)| Proposal {
-            label: title.to_owned(),
-            filter: filter.to_owned(),
-            ..Proposal::new(ProposalKind::Title, span, format!("{title}{}", here.closing("]]")))
-        })
-        .collect();
-    out.sort_by(|one, other| one.label.cmp(&other.label));
-    out.dedup_by(|one, other| one.label == other.label);
-    out
+    let others = asked.titles.all().into_iter().filter(|title| *title != own && !title.is_empty());
+    let mut fitting = others.filter_map(|title| Some((title, begun(title, typed)?)));
+    let items = fitting.by_ref().take(MOST).map(|(title, filter)| Proposal {
+        label: title.to_owned(),
+        filter: filter.to_owned(),
+        ..Proposal::new(ProposalKind::Title, span, format!("{title}{}", here.closing("]]")))
+    });
+    Proposals { items: items.collect(), more: fitting.next().is_some() }
 }

@@ -6,9 +6,9 @@ use std::path::Path;
 use serde_json::{Value, json};
 use tamis_tests::{
     editor::{Editor, Published},
+    folder::{folder, uri},
     program::run,
 };
-use tempfile::TempDir;
 
 const SALAD: &str = "Recipe: Kohlrabi Salad
 Serves: 4
@@ -37,17 +37,6 @@ Method:
 
 1. Shake the oil with the vinegar.
 ";
-
-/// A folder with these files.
-fn folder(files: &[(&str, &str)]) -> TempDir {
-    let folder = TempDir::new().unwrap();
-    for (name, text) in files {
-        let path = folder.path().join(name);
-        fs::create_dir_all(path.parent().unwrap()).unwrap();
-        fs::write(path, text).unwrap();
-    }
-    folder
-}
 
 /// `path:line code: message` of each finding.
 fn found(folder: &Path, arguments: &[&str]) -> Vec<String> {
@@ -120,10 +109,6 @@ fn a_circle_over_three_files_is_told_in_each() {
     );
 }
 
-fn uri(folder: &Path, name: &str) -> String {
-    format!("file://{}/{name}", folder.display())
-}
-
 fn codes(published: &Published) -> Vec<&str> {
     published.diagnostics.iter().map(|diagnostic| diagnostic["code"].as_str().unwrap()).collect()
 }
@@ -156,5 +141,58 @@ async fn an_editor_follows_titles_as_they_are_typed_here_and_saved_elsewhere() {
     fs::remove_file(book.path().join("dressing.tamis")).unwrap();
     editor.notify("workspace/didChangeWatchedFiles", changed(3)).await;
     assert_eq!(codes(&editor.published().await), ["cross-reference-broken"]);
+    editor.leave().await;
+}
+
+/// As many recipes as a large cookbook has, a thousand of which ask for another.
+fn large() -> Vec<(String, String)> {
+    let recipe = |number: usize| match number % 2 {
+        0 => format!(
+            "Recipe: Plot {number} Salad\nServes: 4\nTime: 10 min total\n\nIngredients:\n\n- 3 kohlrabi, peeled and grated\n- 1/4 cup (60 ml) [[Plot {} Dressing]]\n\nMethod:\n\n1. Toss the kohlrabi with the dressing.\n",
+            number + 1
+        ),
+        _ => DRESSING.replace("Shed Door", &format!("Plot {number}")),
+    };
+    let file = |number: usize| {
+        let recipes: Vec<String> = (number * 10..number * 10 + 10).map(recipe).collect();
+        (format!("{}/{number}.tamis", number % 7), recipes.join("\n"))
+    };
+    (0..200).map(file).collect()
+}
+
+#[tokio::test]
+async fn a_book_of_two_thousand_recipes_is_known_by_title_and_typing_speaks_of_one_document() {
+    let files = large();
+    let book = folder(&files);
+    fs::write(book.path().join("tamis.toml"), "").unwrap();
+    let (mut editor, _) = Editor::introduced(json!({ "window": { "workDoneProgress": true } })).await;
+    let addresses = ["0/0.tamis", "1/1.tamis"].map(|name| uri(book.path(), name));
+    for (address, (_, text)) in addresses.iter().zip(&files) {
+        editor.open(address, text).await;
+        assert_eq!(codes(&editor.published().await), [""; 0]);
+    }
+    editor.read_a_book().await;
+
+    let symbols = editor.request("workspace/symbol", json!({ "query": "plot 1999 dressing" })).await.unwrap();
+    assert_eq!(symbols.as_array().unwrap().len(), 1);
+    assert_eq!(symbols[0]["location"]["uri"], uri(book.path(), "3/199.tamis"));
+    assert_eq!(symbols[0]["location"]["range"]["start"]["character"], "Recipe: ".len());
+
+    // Every keystroke is told of its own document and of nothing else, however many others there are.
+    let line = files[0].1.lines().position(|line| line.contains("Toss")).unwrap();
+    let mut column = files[0].1.lines().nth(line).unwrap().len();
+    for (typed, letter) in " See [[Plot 199".chars().enumerate() {
+        let at = json!({ "line": line, "character": column });
+        let version = i64::try_from(typed).unwrap() + 2;
+        editor.change(&addresses[0], version, json!([{ "range": { "start": at, "end": at }, "text": letter }])).await;
+        let published = editor.published().await;
+        assert_eq!((&published.uri, published.version), (&addresses[0], Some(version)));
+        column += 1;
+    }
+    let params = json!({ "textDocument": { "uri": addresses[0] }, "position": { "line": line, "character": column } });
+    let answer = editor.request("textDocument/completion", params).await.unwrap();
+    let labels: Vec<&str> =
+        answer["items"].as_array().unwrap().iter().map(|item| item["label"].as_str().unwrap()).collect();
+    assert_eq!((labels.len(), labels[0], answer["isIncomplete"].as_bool()), (11, "Plot 199 Dressing", Some(false)));
     editor.leave().await;
 }

@@ -146,7 +146,7 @@ async fn every_mention_that_carries_the_name_carries_the_new_one() {
 
 /// Where, the new name, and words of the reason.
 const REFUSED: &[(&str, &str, &str)] = &[
-    ("Recipe: Gl‸ut", "Cake", "A title is not renamed"),
+    ("Recipe: Gl‸ut", "[Cake]", "cannot stand in a title"),
     ("and ba‸ke", "roast", "Nothing that can be renamed"),
     ("Me‸thod", "Steps", "Nothing that can be renamed"),
     ("3/4 c‸up", "mug", "Nothing that can be renamed"),

@@ -130,6 +130,23 @@ impl Editor {
         }
     }
 
+    /// What the server tells by this method.
+    pub async fn told(&mut self, method: &str) -> Value {
+        self.take(|message| message["method"] == method && message["id"].is_null()).await["params"].clone()
+    }
+
+    /// Waits until the server has read a book, and returns what it told of that meanwhile. For an editor that shows progress.
+    pub async fn read_a_book(&mut self) -> Vec<Value> {
+        let token = self.asked("window/workDoneProgress/create").await["token"].clone();
+        let mut all: Vec<Value> = Vec::new();
+        while all.last().is_none_or(|last| last["kind"] != "end") {
+            let told = self.told("$/progress").await;
+            assert_eq!(told["token"], token);
+            all.push(told["value"].clone());
+        }
+        all
+    }
+
     /// What the server asks by this method: answered with nothing, which is 'yes' to all that it asks.
     pub async fn asked(&mut self, method: &str) -> Value {
         self.asked_and_told(method, Value::Null).await

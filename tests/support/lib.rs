@@ -4,6 +4,7 @@ pub mod cases;
 pub mod drawn;
 pub mod editor;
 pub mod fixes;
+pub mod folder;
 pub mod missing_step;
 pub mod pages;
 pub mod program;

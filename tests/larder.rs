@@ -1,6 +1,6 @@
 //! The larder's shelves as a whole: every figure possible, sourced and in agreement with the others of its row.
 
-use tamis::larder::{Allergen, Density, Diet, Food, Weight, larder};
+use tamis::larder::{Allergen, Density, Diet, Food, Larder, SHELVES, Weight, larder};
 use uom::si::mass::gram;
 use uom::si::mass_density::gram_per_cubic_centimeter;
 
@@ -16,7 +16,7 @@ fn weights(food: &Food) -> impl Iterator<Item = (&'static str, Weight)> {
 
 #[test]
 fn nothing_on_the_shelves_is_unreadable_and_no_name_means_two_foods() {
-    assert_eq!(larder().faults(), []);
+    assert_eq!(Larder::faults_of(SHELVES), []);
     assert!(larder().foods().count() > 2000);
 }
 

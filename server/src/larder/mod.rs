@@ -1,6 +1,7 @@
 //! The larder: every food that the checks know, by every name that cooks give it.
 //!
-//! The foods stand on `shelves/*.tsv`, a table a shelf, each figure with its source. They are read once. Nothing here knows recipes.
+//! The foods stand on `shelves/*.tsv`, a table a shelf, each figure with its source. Their names are read once, before anything is found;
+//! what else a row says when its food is first asked for. Nothing here knows recipes.
 
 mod claims;
 mod find;
@@ -21,7 +22,9 @@ mod weigh;
 pub mod words;
 
 use std::borrow::Cow;
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
+
+use rustc_hash::FxHashSet;
 
 pub use food::{CUP_MILLILITRES, Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
 pub use found::{Found, Slip};
@@ -29,23 +32,23 @@ pub use own::{HOUSE_SOURCE, OwnFood};
 pub use properties::{Allergen, AllergenList, Diet};
 pub use reader::part_of;
 pub use scan::Match;
-pub use shelf::Fault;
+pub use shelf::{Fault, Shelf};
 pub use shelves::SHELVES;
 pub use weigh::STATED;
 
 use kinds::Kinds;
 use names::Names;
+use shelf::Row;
 
 /// All foods, and the ways to find one.
 #[derive(Debug)]
 pub struct Larder {
     /// The larder that a house's own stands on.
     base: Option<&'static Larder>,
-    foods: Vec<Food>,
+    rows: Vec<Row>,
     names: Names,
     kinds: Kinds,
-    part_words: Vec<Cow<'static, str>>,
-    faults: Vec<Fault>,
+    part_words: OnceLock<Vec<Cow<'static, str>>>,
 }
 
 impl Default for &'static Larder {
@@ -61,18 +64,23 @@ pub fn larder() -> &'static Larder {
 }
 
 impl Larder {
-    /// Reads shelves, each with its file name. What cannot be read is left out and kept among the [faults](Larder::faults).
-    pub fn read(shelves: &[(&'static str, &'static str)]) -> Self {
-        let (mut foods, mut faults) = (Vec::new(), Vec::new());
-        for (shelf, text) in shelves {
-            shelf::read(shelf, text, &mut foods, &mut faults);
+    /// Reads shelves, each with its file name. What cannot be read is left out; [`Larder::faults_of`] tells what that is.
+    pub fn read(shelves: &[Shelf]) -> Self {
+        let rows: Vec<Row> = shelves.iter().flat_map(shelf::rows).collect();
+        let mut names = Names::for_foods(rows.len());
+        for (position, row) in rows.iter().enumerate() {
+            names.insert(position, row.names());
         }
-        let (mut names, mut clashes) = (Names::for_foods(foods.len()), Vec::new());
-        for (position, food) in foods.iter().enumerate() {
-            names.insert(position, food, &mut clashes);
-        }
-        let name = |position: usize| foods.get(position).map_or("", |food: &Food| food.name);
-        faults.extend(clashes.iter().map(|clash| Fault {
+        Larder { base: None, rows, names, kinds: Kinds::read(), part_words: OnceLock::new() }
+    }
+
+    /// What cannot be read from shelves, and names that two foods claim. Nothing, where they are in order.
+    pub fn faults_of(shelves: &[Shelf]) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        shelves.iter().for_each(|shelf| shelf::faults(shelf, &mut faults));
+        let larder = Larder::read(shelves);
+        let name = |position: usize| larder.at(position).map_or("", |food| food.name);
+        faults.extend(larder.names.clashes().iter().map(|clash| Fault {
             shelf: "",
             line: 0,
             message: format!(
@@ -82,25 +90,26 @@ impl Larder {
                 name(clash.refused)
             ),
         }));
-        Larder { base: None, part_words: part_words(&foods), foods, names, kinds: Kinds::read(), faults }
+        faults
     }
 
     /// All foods, shelf by shelf, and then those of the house.
     pub fn foods(&self) -> impl Iterator<Item = &Food> {
-        let theirs = self.base.iter().flat_map(|base| &base.foods);
-        theirs.filter(|food| self.foods.iter().all(|own| own.name != food.name)).chain(&self.foods)
+        let own = || self.rows.iter().filter_map(Row::food);
+        let theirs = self.base.iter().flat_map(|base| base.rows.iter().filter_map(Row::food));
+        theirs.filter(move |food| own().all(|own| own.name != food.name)).chain(own())
     }
 
     /// How many foods there are, those that a house's own stand for included.
     fn count(&self) -> usize {
-        self.base.map_or(0, Larder::count) + self.foods.len()
+        self.base.map_or(0, Larder::count) + self.rows.len()
     }
 
     /// The food of a hit among the names, which counts the foods of the larder beneath first.
     fn at(&self, position: usize) -> Option<&Food> {
         match self.base {
-            Some(base) => base.at(position).or_else(|| self.foods.get(position.checked_sub(base.count())?)),
-            None => self.foods.get(position),
+            Some(base) => base.at(position).or_else(|| self.rows.get(position.checked_sub(base.count())?)?.food()),
+            None => self.rows.get(position)?.food(),
         }
     }
 
@@ -140,20 +149,20 @@ impl Larder {
     fn is_part_word(&self, word: &str) -> bool {
         let word = vocabulary::part_word(word);
         self.base.is_some_and(|base| base.is_part_word(word))
-            || self.part_words.binary_search_by(|part| part.as_ref().cmp(word)).is_ok()
+            || self.part_words().binary_search_by(|part| part.as_ref().cmp(word)).is_ok()
     }
 
-    /// What could not be read from the shelves, and names that two foods claim. Empty in a larder that is in order.
-    pub fn faults(&self) -> &[Fault] {
-        &self.faults
+    /// The folded words for the parts of all foods, in order.
+    fn part_words(&self) -> &[Cow<'static, str>] {
+        self.part_words.get_or_init(|| part_words(self.rows.iter().flat_map(Row::part_names)))
     }
 }
 
-/// The folded words for the parts of these foods, in order.
-fn part_words(foods: &[Food]) -> Vec<Cow<'static, str>> {
-    let mut words: Vec<_> = foods.iter().flat_map(|food| &food.parts).map(|part| words::fold(part.name)).collect();
+/// The folded words for parts of these names, in order.
+fn part_words(names: impl Iterator<Item = &'static str>) -> Vec<Cow<'static, str>> {
+    let names: FxHashSet<_> = names.collect();
+    let mut words: Vec<_> = names.into_iter().map(words::fold).collect();
     words.sort_unstable();
-    words.dedup();
     words
 }
 
@@ -172,6 +181,19 @@ mod tests {
 
     #[test]
     fn the_shelves_are_in_order() {
-        assert_eq!(larder().faults(), []);
+        assert_eq!(Larder::faults_of(SHELVES), []);
+    }
+
+    #[test]
+    fn a_row_that_cannot_be_read_and_a_name_that_is_taken_are_told_and_left_out() {
+        let header = "name\tsynonyms\tkinds\tcup\tcup_source\tforms\teach\tparts\tedible\tallergens\tbreaks\tnutrients\tnutrient_source";
+        let text: &'static str = format!("{header}\nmeal\tgrist\nbran\t\t\ta lot\tmemory\ngroats\tgrist\n").leak();
+        let shelves = [("test.tsv", text)];
+        let told: Vec<String> = Larder::faults_of(&shelves).into_iter().map(|fault| fault.message).collect();
+        assert_eq!(told, ["`bran`: `a lot` is no number", "`grist` means `meal` and cannot mean `groats` too"]);
+        let larder = Larder::read(&shelves);
+        assert_eq!(larder.foods().map(|food| food.name).collect::<Vec<_>>(), ["meal", "groats"]);
+        assert_eq!(larder.food("grist").map(|food| food.name), Some("meal"));
+        assert!(larder.food("bran").is_none() && larder.find("two cups of bran").is_none());
     }
 }

@@ -4,29 +4,44 @@ use std::borrow::Cow;
 use std::ops::Range;
 use std::sync::OnceLock;
 
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxHashMap, FxHashSet};
 
-use super::food::Food;
 use super::spelling::WordList;
 use super::words;
-
-/// A name after its first word: `length` words of the store, from `start`.
-#[derive(Debug)]
-struct Phrase {
-    start: usize,
-    length: usize,
-    food: usize,
-}
 
 /// Every name of every food.
 #[derive(Debug, Default)]
 pub(super) struct Names {
     /// The names beneath: of two that are as long, the one up here counts.
     base: Option<&'static Names>,
-    by_first: FxHashMap<Cow<'static, str>, Vec<Phrase>>,
-    /// The words of all phrases, one behind the other.
-    store: Vec<Cow<'static, str>>,
+    by_first: FxHashMap<Cow<'static, str>, Group>,
     vocabulary: OnceLock<WordList>,
+}
+
+/// The names that begin with one word. Nothing behind that word is read before somebody writes it: of thirteen thousand names a recipe
+/// has some dozens.
+#[derive(Debug, Default)]
+struct Group {
+    /// In the order of the shelves.
+    written: Vec<Written>,
+    /// The longest first.
+    phrases: OnceLock<Vec<Phrase>>,
+}
+
+/// A name as it stands on a shelf.
+#[derive(Debug)]
+struct Written {
+    name: &'static str,
+    /// Where its first word ends.
+    first: usize,
+    food: usize,
+}
+
+/// The folded words of a name behind the first.
+#[derive(Debug)]
+struct Phrase {
+    words: Box<[Cow<'static, str>]>,
+    food: usize,
 }
 
 /// A food's name among other words. The food is given by its position.
@@ -50,32 +65,31 @@ impl Names {
         Names { base: Some(base), ..Names::default() }
     }
 
-    /// No names yet, with room for those of so many foods: on the shelves a food brings two first words and seven further ones.
+    /// No names yet, with room for those of so many foods: on the shelves a food brings two first words.
     pub fn for_foods(count: usize) -> Self {
         let mut names = Names::default();
         names.by_first.reserve(2 * count);
-        names.store.reserve(7 * count);
         names
     }
 
     /// Puts a food's names in; its position stands for it.
-    pub fn insert(&mut self, position: usize, food: &Food, clashes: &mut Vec<Clash>) {
-        for name in std::iter::once(food.name).chain(food.synonyms.iter().copied()) {
-            let mut folded = words::iter(name).map(|word| word.folded);
-            let Some(first) = folded.next() else { continue };
-            let start = self.store.len();
-            self.store.extend(folded);
-            let rest = self.store.get(start..).unwrap_or_default();
-            let phrases = self.by_first.entry(first).or_default();
-            let place = phrases.partition_point(|phrase| phrase.length > rest.len());
-            let mut as_long = phrases.iter().skip(place).take_while(|phrase| phrase.length == rest.len());
-            let same = as_long.find(|phrase| self.store.get(phrase.start..phrase.start + phrase.length) == Some(rest));
-            match same.map(|phrase| phrase.food) {
-                Some(food) if food == position => {}
-                Some(food) => clashes.push(Clash { name, kept_by: food, refused: position }),
-                None => phrases.insert(place, Phrase { start, length: rest.len(), food: position }),
+    pub fn insert(&mut self, position: usize, names: impl Iterator<Item = &'static str>) {
+        for name in names {
+            if let Some(first) = words::iter(name).next() {
+                let written = Written { name, first: first.span.end, food: position };
+                self.by_first.entry(first.folded).or_default().written.push(written);
             }
         }
+    }
+
+    /// The names that two foods claim.
+    pub fn clashes(&self) -> Vec<Clash> {
+        let mut clashes = Vec::new();
+        for group in self.by_first.values() {
+            group.read(&mut clashes);
+        }
+        clashes.sort_by_key(|clash| (clash.refused, clash.kept_by));
+        clashes
     }
 
     /// The longest name that starts at `at`.
@@ -86,12 +100,13 @@ impl Names {
     }
 
     fn own_longest_at<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
-        let phrases = self.by_first.get(words.get(at)?.as_ref())?;
+        let phrases = self.by_first.get(words.get(at)?.as_ref())?.phrases();
         phrases.iter().find_map(|phrase| {
-            let end = at + 1 + phrase.length;
-            let name = self.store.get(phrase.start..phrase.start + phrase.length)?;
-            let same = words.get(at + 1..end)?.iter().zip(name).all(|(word, name)| word.as_ref() == name.as_ref());
-            same.then_some(Hit { words: at..end, food: phrase.food })
+            let end = at + 1 + phrase.words.len();
+            let mut pairs = words.get(at + 1..end)?.iter().zip(&phrase.words);
+            pairs
+                .all(|(word, name)| word.as_ref() == name.as_ref())
+                .then_some(Hit { words: at..end, food: phrase.food })
         })
     }
 
@@ -126,7 +141,9 @@ impl Names {
 
     /// Whether the word occurs in a name.
     pub fn knows(&self, word: &str) -> bool {
-        self.base.is_some_and(|base| base.knows(word)) || self.vocabulary().contains(word)
+        self.base.is_some_and(|base| base.knows(word))
+            || self.by_first.contains_key(word)
+            || self.vocabulary().contains(word)
     }
 
     /// The word of some name that this one is most likely a slip of.
@@ -134,8 +151,34 @@ impl Names {
         self.vocabulary().nearest(word).or_else(|| self.base?.nearest(word))
     }
 
-    /// Made when it is first asked for: only a word that is no food needs it.
+    /// Made when it is first asked for: only a word that begins no food's name needs it.
     fn vocabulary(&self) -> &WordList {
-        self.vocabulary.get_or_init(|| WordList::new(self.by_first.keys().chain(&self.store).cloned()))
+        self.vocabulary.get_or_init(|| {
+            let behind = self.by_first.values().flat_map(Group::phrases).flat_map(|phrase| &phrase.words);
+            let words: FxHashSet<_> = self.by_first.keys().chain(behind).collect();
+            WordList::new(words.into_iter().cloned())
+        })
+    }
+}
+
+impl Group {
+    fn phrases(&self) -> &[Phrase] {
+        self.phrases.get_or_init(|| self.read(&mut Vec::new()))
+    }
+
+    /// Reads the names. Of two that are the same the first keeps its food.
+    fn read(&self, clashes: &mut Vec<Clash>) -> Vec<Phrase> {
+        let mut phrases: Vec<Phrase> = Vec::with_capacity(self.written.len());
+        for Written { name, first, food } in &self.written {
+            let behind = name.get(*first..).unwrap_or_default();
+            let phrase = Phrase { words: words::iter(behind).map(|word| word.folded).collect(), food: *food };
+            match phrases.iter().find(|known| known.words == phrase.words) {
+                Some(known) if known.food == *food => {}
+                Some(known) => clashes.push(Clash { name, kept_by: known.food, refused: *food }),
+                None => phrases.push(phrase),
+            }
+        }
+        phrases.sort_by_key(|phrase| std::cmp::Reverse(phrase.words.len()));
+        phrases
     }
 }

@@ -4,6 +4,7 @@ use uom::si::f64::MassDensity;
 
 use super::food::{Density, Each, Food, Part, Weight};
 use super::names::Names;
+use super::shelf::Row;
 use super::{Allergen, Diet, Larder, part_words};
 
 /// The source that the figures of a house name.
@@ -38,11 +39,13 @@ impl Larder {
         let mut names = Names::on(&self.names);
         for (position, food) in foods.iter().enumerate() {
             // Of two that claim a name the first keeps it; whoever read the style sheet has said so.
-            names.insert(self.count() + position, food, &mut Vec::new());
+            let own = std::iter::once(food.name).chain(food.synonyms.iter().copied());
+            names.insert(self.count() + position, own);
         }
-        let part_words = part_words(&foods);
-        let larder =
-            Larder { base: Some(self), foods, names, kinds: self.kinds.clone(), part_words, faults: Vec::new() };
+        let parts = foods.iter().flat_map(|food| &food.parts).map(|part| part.name);
+        let part_words = part_words(parts).into();
+        let rows = foods.into_iter().map(Row::of).collect();
+        let larder = Larder { base: Some(self), rows, names, kinds: self.kinds.clone(), part_words };
         Box::leak(Box::new(larder))
     }
 }

@@ -1,11 +1,19 @@
-//! Reads a shelf: one table of foods, tab-separated, a food a row. A row with a fault is left out, and the fault is kept.
+//! Reads a shelf: one table of foods, tab-separated, a food a row.
+
+use std::sync::OnceLock;
 
 use super::food::{Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
 use super::properties::{Allergen, Diet};
 
+/// A shelf: the name of its file, and its text.
+pub type Shelf = (&'static str, &'static str);
+
 /// The header row of every shelf.
 const HEADER: &str =
     "name\tsynonyms\tkinds\tcup\tcup_source\tforms\teach\tparts\tedible\tallergens\tbreaks\tnutrients\tnutrient_source";
+
+/// The column of the parts, from 0.
+const PARTS: usize = 7;
 
 /// Something on a shelf that cannot be read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,25 +26,71 @@ pub struct Fault {
     pub message: String,
 }
 
-/// Puts the foods of one shelf with the others, and the rows that could not be read with the faults.
-pub(super) fn read(shelf: &'static str, text: &'static str, foods: &mut Vec<Food>, faults: &mut Vec<Fault>) {
-    let mut rows = text.lines().enumerate().filter(|(_, line)| !line.is_empty() && !line.starts_with('#'));
-    let mut fault = |line: usize, message: String| faults.push(Fault { shelf, line: line + 1, message });
-    match rows.next() {
-        Some((_, HEADER)) => {}
-        Some((line, _)) => fault(line, format!("the header row must be `{HEADER}`")),
-        None => return,
+/// A row of a shelf. Its figures are read when its food is asked for the first time: a book names some hundreds of the foods here, and a
+/// recipe a dozen.
+#[derive(Debug)]
+pub(super) struct Row {
+    text: &'static str,
+    food: OnceLock<Option<Box<Food>>>,
+}
+
+impl Row {
+    fn new(text: &'static str) -> Self {
+        Row { text, food: OnceLock::new() }
     }
-    for (line, row) in rows {
-        match food(row) {
-            Ok(food) => foods.push(food),
-            Err(message) => fault(line, message),
-        }
+
+    /// A food that stands on no shelf.
+    pub fn of(food: Food) -> Self {
+        Row { text: "", food: OnceLock::from(Some(Box::new(food))) }
+    }
+
+    /// The food; nothing where the row has a fault.
+    pub fn food(&self) -> Option<&Food> {
+        self.food.get_or_init(|| food(self.text).ok().map(Box::new)).as_deref()
+    }
+
+    /// The name of the food as it stands here, and then its synonyms.
+    pub fn names(&self) -> impl Iterator<Item = &'static str> {
+        let mut cells = cells(self.text);
+        std::iter::once(cells.next().unwrap_or_default()).chain(list(cells.next().unwrap_or_default()))
+    }
+
+    /// What the parts of the food are called, as it stands here.
+    pub fn part_names(&self) -> impl Iterator<Item = &'static str> {
+        let parts = cells(self.text).nth(PARTS).unwrap_or_default();
+        list(parts).map(|part| cut(part, b'=').map_or(part, |(name, _)| name.trim_ascii()))
     }
 }
 
+/// The rows of a shelf, without comments and header.
+pub(super) fn rows(shelf: &Shelf) -> impl Iterator<Item = Row> + use<> {
+    lines(shelf.1).skip(1).map(|(_, row)| Row::new(row))
+}
+
+/// Everything on a shelf that cannot be read.
+pub(super) fn faults((shelf, text): &Shelf, faults: &mut Vec<Fault>) {
+    for (place, (line, row)) in lines(text).enumerate() {
+        let read = match place {
+            0 if row == HEADER => Ok(()),
+            0 => Err(format!("the header row must be `{HEADER}`")),
+            _ => food(row).map(drop),
+        };
+        faults.extend(read.err().map(|message| Fault { shelf, line: line + 1, message }));
+    }
+}
+
+/// The lines of a shelf that are no comments, with their numbers from 0.
+fn lines(text: &'static str) -> impl Iterator<Item = (usize, &'static str)> {
+    text.lines().enumerate().filter(|(_, line)| !line.is_empty() && !line.starts_with('#'))
+}
+
+/// The cells of a row.
+fn cells(row: &'static str) -> impl Iterator<Item = &'static str> {
+    split(row, b'\t')
+}
+
 fn food(row: &'static str) -> Result<Food, String> {
-    let mut cells = split(row, b'\t');
+    let mut cells = cells(row);
     let mut cell = || cells.next().unwrap_or_default();
     let (name, synonyms, kinds) = (cell(), cell(), cell());
     let (cup, cup_source, forms, each, parts, edible) = (cell(), cell(), cell(), cell(), cell(), cell());
@@ -233,10 +287,10 @@ mod tests {
         ];
         for (row, message) in table {
             let text: &'static str = format!("# a comment\n{HEADER}\n{row}\n").leak();
-            let (mut foods, mut faults) = (Vec::new(), Vec::new());
-            read("test.tsv", text, &mut foods, &mut faults);
-            assert!(foods.is_empty(), "{row}");
-            assert_eq!(faults, [Fault { shelf: "test.tsv", line: 3, message: message.to_owned() }]);
+            let mut told = Vec::new();
+            faults(&("test.tsv", text), &mut told);
+            assert!(rows(&("test.tsv", text)).all(|row| row.food().is_none()), "{row}");
+            assert_eq!(told, [Fault { shelf: "test.tsv", line: 3, message: message.to_owned() }]);
         }
     }
 

@@ -53,6 +53,9 @@ fn end_of_word(text: &str, start: usize) -> usize {
     let rest = text.get(start..).unwrap_or_default();
     let plain = rest.bytes().take_while(u8::is_ascii_alphanumeric).count();
     let mut end = start + plain;
+    if rest.as_bytes().get(plain).is_none_or(|next| matches!(next, b' ' | b'-' | b';')) {
+        return end;
+    }
     while let Some(next) = text.get(end..).and_then(|rest| rest.chars().next()) {
         let behind = end + next.len_utf8();
         let digit_before = text.get(start..end).is_some_and(|word| word.ends_with(|c: char| c.is_ascii_digit()));

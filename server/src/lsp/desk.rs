@@ -7,16 +7,16 @@
 use std::collections::{BTreeSet, HashMap};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
-use tokio::sync::mpsc::{UnboundedReceiver, WeakUnboundedSender};
+use tokio::sync::mpsc::{UnboundedReceiver, UnboundedSender, WeakUnboundedSender};
 use tokio::task::yield_now;
 use tower_lsp::Client;
 use tower_lsp::jsonrpc::{self, Error};
-use tower_lsp::lsp_types::{DocumentDiagnosticReport, PublishDiagnosticsParams, TextDocumentContentChangeEvent, Url};
+use tower_lsp::lsp_types::{DocumentDiagnosticReport, TextDocumentContentChangeEvent, Url};
 
 use super::books::{Books, Errand};
 use super::capabilities::Editor;
 use super::convert::Converter;
-use super::diagnostics::{self, Shown};
+use super::diagnostics::{self, Shown, published};
 use super::documents::Opened;
 use super::mail::{Mail, Question, Search};
 use super::marks::Marks;
@@ -27,8 +27,14 @@ use crate::workspace::book::StyleSheets;
 
 /// Works through the mail until nobody is left to write any.
 ///
-/// What takes longer is read beside the desk, and comes back as mail by `letterbox`.
-pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>, letterbox: WeakUnboundedSender<Mail>) {
+/// What takes longer is read beside the desk, and comes back as mail by `letterbox`. The diagnostics go to `outgoing`, as the client is to
+/// read them.
+pub async fn work(
+    client: Client,
+    mut mail: UnboundedReceiver<Mail>,
+    letterbox: WeakUnboundedSender<Mail>,
+    outgoing: UnboundedSender<Vec<u8>>,
+) {
     let mut desk = Desk::default();
     let mut arrived = Vec::new();
     while mail.recv_many(&mut arrived, usize::MAX).await > 0 {
@@ -50,7 +56,8 @@ pub async fn work(client: Client, mut mail: UnboundedReceiver<Mail>, letterbox: 
         }
         while let Some(uri) = desk.due.pop_first() {
             if let Some(news) = desk.news_of(uri) {
-                client.publish_diagnostics(news.uri, news.diagnostics, news.version).await;
+                // Nobody reads them any more once the client has gone, and then the mail ends too.
+                let _ = outgoing.send(news);
                 // Lets the transport run, which may wait on this very thread.
                 yield_now().await;
             }
@@ -172,16 +179,15 @@ impl Desk {
     }
 
     /// What the client has to be told of a document: its diagnostics, or that there are none any more.
-    fn news_of(&mut self, uri: Url) -> Option<PublishDiagnosticsParams> {
+    fn news_of(&mut self, uri: Url) -> Option<Vec<u8>> {
         let Some(document) = self.documents.get_mut(&uri) else { return self.news_of_closed(uri) };
         document.catch_up();
         let shown = self.shown.entry(uri.clone()).or_default();
         if shown.is_pulled() {
-            let version = Some(document.version());
-            return shown.take_back().then(|| PublishDiagnosticsParams::new(uri, Vec::new(), version));
+            return shown.take_back().then(|| published(&uri, Some(document.version()), &Marks::default()));
         }
-        let (version, diagnostics) = shown.push(document.version(), Marks::of(document, &self.editor))?;
-        Some(PublishDiagnosticsParams::new(uri, diagnostics, Some(version)))
+        let marks = shown.push(document.version(), Marks::of(document, &self.editor))?;
+        Some(published(&uri, Some(document.version()), marks))
     }
 }
 

@@ -5,14 +5,25 @@
 
 use tower_lsp::jsonrpc::{Error, ErrorCode};
 use tower_lsp::lsp_types::{
-    Diagnostic, DocumentDiagnosticReport, FullDocumentDiagnosticReport, RelatedFullDocumentDiagnosticReport,
-    RelatedUnchangedDocumentDiagnosticReport, UnchangedDocumentDiagnosticReport,
+    DocumentDiagnosticReport, FullDocumentDiagnosticReport, RelatedFullDocumentDiagnosticReport,
+    RelatedUnchangedDocumentDiagnosticReport, UnchangedDocumentDiagnosticReport, Url,
 };
 
 use super::marks::Marks;
 
 /// The protocol's `ServerCancelled`.
 const SERVER_CANCELLED: i64 = -32802;
+
+/// The body of `textDocument/publishDiagnostics`, as the client is to read it. Of a long document the list is long, and goes out with every
+/// keystroke: it is put together from what has been written before, and goes by the protocol crate, which would take it apart.
+pub fn published(uri: &Url, version: Option<i32>, marks: &Marks) -> Vec<u8> {
+    let version = version.map(|version| format!(r#","version":{version}"#)).unwrap_or_default();
+    let (uri, marks) = (serde_json::json!(uri), marks.json());
+    format!(
+        r#"{{"jsonrpc":"2.0","method":"textDocument/publishDiagnostics","params":{{"uri":{uri},"diagnostics":{marks}{version}}}}}"#
+    )
+    .into_bytes()
+}
 
 /// What the client has been shown of one document.
 #[derive(Debug, Default)]
@@ -30,13 +41,13 @@ impl Shown {
     /// What to push of this version: nothing where the client shows just that already.
     ///
     /// The same diagnostics are pushed again for a new version: the client may have moved its marks with the text.
-    pub fn push(&mut self, version: i32, marks: Marks) -> Option<(i32, Vec<Diagnostic>)> {
+    pub fn push(&mut self, version: i32, marks: Marks) -> Option<&Marks> {
         let news = Some((version, marks));
         if self.pushed == news {
             return None;
         }
         self.pushed = news;
-        self.pushed.as_ref().map(|(version, marks)| (*version, marks.diagnostics()))
+        self.pushed.as_ref().map(|(_, marks)| marks)
     }
 
     /// Says that the document is no longer open: nobody asks for its diagnostics.

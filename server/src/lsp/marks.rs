@@ -1,24 +1,32 @@
 //! The diagnostics of a document, recipe by recipe. Those of a recipe are put into the protocol's words once, counted from its first
-//! line, so that an edit costs the recipe it touches and two states of a document are told apart without spelling them out.
+//! line, and written down once for as long as that line stays: an edit costs the recipe it touches, and two states of a document are
+//! told apart without spelling them out.
 
 use std::collections::HashMap;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use tower_lsp::lsp_types::Diagnostic;
 
 use super::capabilities::Editor;
 use super::convert::Converter;
 use super::documents::{Finding, Opened};
+use super::placed::first_line;
 
 /// What has been put into words of one document: the diagnostics of each recipe by the address of its findings, which are kept so
 /// that no others can have it.
 #[derive(Debug, Default)]
 pub struct Worded {
-    by_findings: HashMap<usize, InWords>,
+    by_findings: HashMap<usize, (Arc<[Finding]>, Arc<InWords>)>,
 }
 
-/// The findings of a recipe, and the same in the protocol's words.
-type InWords = (Arc<[Finding]>, Arc<[Diagnostic]>);
+/// The findings of a recipe, or of a whole style sheet, in the protocol's words.
+#[derive(Debug)]
+struct InWords {
+    /// With lines counted from the first of the stretch.
+    diagnostics: Vec<Diagnostic>,
+    /// The same as JSON, without the brackets around them, for a stretch that begins in this line.
+    written: Mutex<(u32, String)>,
+}
 
 /// All diagnostics of a document.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -30,14 +38,13 @@ pub struct Marks {
 #[derive(Debug, Clone)]
 struct Stretch {
     first_line: u32,
-    /// With lines counted from the first of the stretch.
-    diagnostics: Arc<[Diagnostic]>,
+    words: Arc<InWords>,
 }
 
 impl PartialEq for Stretch {
     fn eq(&self, other: &Self) -> bool {
         self.first_line == other.first_line
-            && (Arc::ptr_eq(&self.diagnostics, &other.diagnostics) || self.diagnostics == other.diagnostics)
+            && (Arc::ptr_eq(&self.words, &other.words) || self.words.diagnostics == other.words.diagnostics)
     }
 }
 
@@ -45,20 +52,20 @@ impl Marks {
     /// What is wrong with a document.
     pub fn of(document: &Opened, editor: &Editor) -> Marks {
         let Some(manuscript) = document.manuscript() else {
-            let diagnostics = worded(document, editor, 0, 0, &document.findings());
-            return Marks { stretches: vec![Stretch { first_line: 0, diagnostics }] };
+            let words = InWords::new(document, editor, (0, 0), &document.findings());
+            return Marks { stretches: vec![Stretch { first_line: 0, words: Arc::new(words) }] };
         };
         let mut before = std::mem::take(&mut document.worded().by_findings);
         let mut now = HashMap::with_capacity(before.len());
         let mut stretches = Vec::with_capacity(before.len());
         for (start, _, findings) in manuscript.findings_by_recipe().filter(|(.., findings)| !findings.is_empty()) {
-            let first_line = document.text().position(start, editor.encoding).line;
+            let first_line = first_line(document, start);
             let address = Arc::as_ptr(findings).addr();
             let known = before.remove(&address);
-            let (_, diagnostics) = now.entry(address).or_insert_with(|| {
-                known.unwrap_or_else(|| (Arc::clone(findings), worded(document, editor, start, first_line, findings)))
-            });
-            stretches.push(Stretch { first_line, diagnostics: Arc::clone(diagnostics) });
+            let fresh = || Arc::new(InWords::new(document, editor, (start, first_line), findings));
+            let fresh = || (Arc::clone(findings), fresh());
+            let (_, words) = now.entry(address).or_insert_with(|| known.unwrap_or_else(fresh));
+            stretches.push(Stretch { first_line, words: Arc::clone(words) });
         }
         document.worded().by_findings = now;
         Marks { stretches }
@@ -66,34 +73,55 @@ impl Marks {
 
     /// Whether nothing is wrong.
     pub fn is_empty(&self) -> bool {
-        self.stretches.iter().all(|stretch| stretch.diagnostics.is_empty())
+        self.stretches.iter().all(|stretch| stretch.words.diagnostics.is_empty())
     }
 
     /// The diagnostics one by one, in the order of the text.
     pub fn diagnostics(&self) -> Vec<Diagnostic> {
-        let of = |stretch: &Stretch| {
-            let first_line = stretch.first_line;
-            let placed = move |one: &Diagnostic| on_other_lines(one.clone(), |line| line.saturating_add(first_line));
-            stretch.diagnostics.iter().map(placed).collect::<Vec<_>>()
-        };
-        self.stretches.iter().flat_map(of).collect()
+        self.stretches.iter().flat_map(|stretch| stretch.words.placed(stretch.first_line)).collect()
+    }
+
+    /// The diagnostics as a list in JSON.
+    pub fn json(&self) -> String {
+        let mut json = String::from("[");
+        for stretch in self.stretches.iter().filter(|stretch| !stretch.words.diagnostics.is_empty()) {
+            if json.len() > 1 {
+                json.push(',');
+            }
+            stretch.words.write(stretch.first_line, &mut json);
+        }
+        json.push(']');
+        json
     }
 }
 
-/// The findings of the recipe that starts at the offset `start`, on `first_line`.
-fn worded(
-    document: &Opened,
-    editor: &Editor,
-    start: usize,
-    first_line: u32,
-    findings: &[Finding],
-) -> Arc<[Diagnostic]> {
-    let converter = Converter::new(document, editor);
-    let one = |finding: &Finding| {
-        let diagnostic = converter.diagnostic(&finding.clone().shifted(start));
-        on_other_lines(diagnostic, |line| line.saturating_sub(first_line))
-    };
-    findings.iter().map(one).collect()
+impl InWords {
+    /// The findings of the recipe that starts at an offset, in a line.
+    fn new(document: &Opened, editor: &Editor, (start, first_line): (usize, u32), findings: &[Finding]) -> Self {
+        let converter = Converter::new(document, editor);
+        let one = |finding: &Finding| {
+            let diagnostic = converter.diagnostic(&finding.clone().shifted(start));
+            on_other_lines(diagnostic, |line| line.saturating_sub(first_line))
+        };
+        InWords { diagnostics: findings.iter().map(one).collect(), written: Mutex::default() }
+    }
+
+    /// The diagnostics of a stretch that begins in this line.
+    fn placed(&self, first_line: u32) -> impl Iterator<Item = Diagnostic> {
+        let moved = move |one: &Diagnostic| on_other_lines(one.clone(), |line| line.saturating_add(first_line));
+        self.diagnostics.iter().map(moved)
+    }
+
+    /// Adds them to a list in JSON. They are written anew only where the line is another than the last time.
+    fn write(&self, first_line: u32, json: &mut String) {
+        let mut written = self.written.lock().unwrap_or_else(PoisonError::into_inner);
+        if written.0 != first_line || written.1.is_empty() {
+            // A diagnostic is plain data, which can always be written.
+            let all: Vec<String> = self.placed(first_line).flat_map(|one| serde_json::to_string(&one)).collect();
+            *written = (first_line, all.join(","));
+        }
+        json.push_str(&written.1);
+    }
 }
 
 fn on_other_lines(mut diagnostic: Diagnostic, line: impl Fn(u32) -> u32) -> Diagnostic {

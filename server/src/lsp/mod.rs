@@ -98,13 +98,17 @@ where
     let letterbox = mail.downgrade();
     let mut arriving = Some(arriving);
     let mut working = None;
+    let (outgoing, written) = mpsc::unbounded_channel();
+    let mut outgoing = Some(outgoing);
     let (service, socket) = LspService::build(|client| {
-        working = arriving.take().map(|arriving| tokio::spawn(desk::work(client.clone(), arriving, letterbox.clone())));
+        working = arriving.take().zip(outgoing.take()).map(|(arriving, outgoing)| {
+            tokio::spawn(desk::work(client.clone(), arriving, letterbox.clone(), outgoing))
+        });
         Shell::new(mail, client)
     })
     .custom_method("tamis/text", Shell::text)
     .custom_method("window/workDoneProgress/cancel", Shell::progress_cancelled)
     .finish();
     let Some(working) = working else { return Ending::Broken };
-    transport::serve(BufReader::new(reader), writer, service, socket, working).await
+    transport::serve(BufReader::new(reader), writer, service, socket, (working, written)).await
 }

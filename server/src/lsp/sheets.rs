@@ -6,11 +6,11 @@ use std::collections::BTreeSet;
 
 use tower_lsp::Client;
 use tower_lsp::lsp_types::{
-    DidChangeWatchedFilesRegistrationOptions, FileSystemWatcher, GlobPattern, PublishDiagnosticsParams, Registration,
-    Url,
+    DidChangeWatchedFilesRegistrationOptions, FileSystemWatcher, GlobPattern, Registration, Url,
 };
 
 use super::desk::Desk;
+use super::diagnostics::published;
 use super::documents::{Opened, is_sheet, path};
 use super::marks::Marks;
 use crate::book::Book;
@@ -113,16 +113,15 @@ impl Desk {
 
     /// What the client has to be told of a document that is not open: what is wrong with a style sheet that an open manuscript is
     /// under, or that there is nothing any more.
-    pub(super) fn news_of_closed(&mut self, uri: Url) -> Option<PublishDiagnosticsParams> {
+    pub(super) fn news_of_closed(&mut self, uri: Url) -> Option<Vec<u8>> {
         let marks = self.sheet_on_disk(&uri).map(|sheet| Marks::of(&sheet, &self.editor)).unwrap_or_default();
         if marks.is_empty() {
             let shown = self.shown.remove(&uri)?.take_back();
-            return shown.then(|| PublishDiagnosticsParams::new(uri, Vec::new(), None));
+            return shown.then(|| published(&uri, None, &Marks::default()));
         }
         let shown = self.shown.entry(uri.clone()).or_default();
         shown.close();
-        let (_, diagnostics) = shown.push(NOT_OPEN, marks)?;
-        Some(PublishDiagnosticsParams::new(uri, diagnostics, None))
+        Some(published(&uri, None, shown.push(NOT_OPEN, marks)?))
     }
 
     fn sheet_on_disk(&self, uri: &Url) -> Option<Opened> {

@@ -32,13 +32,13 @@ pub enum Ending {
 }
 
 /// Serves until the client says `exit` or a stream ends, and then until all that was received has been answered.
-/// `desk` is the task behind the service; it ends by itself once the service is gone.
+/// `desk` is the task behind the service, which ends by itself once the service is gone, and the bodies that it sends the client.
 pub async fn serve<S, R, W>(
     mut reader: R,
     writer: W,
     service: LspService<S>,
     socket: ClientSocket,
-    mut desk: JoinHandle<()>,
+    (mut desk, written): (JoinHandle<()>, UnboundedReceiver<Vec<u8>>),
 ) -> Ending
 where
     S: LanguageServer,
@@ -47,7 +47,7 @@ where
 {
     let (requests, mut replies) = socket.split();
     let (outgoing, responses) = mpsc::unbounded_channel();
-    let mut writing = tokio::spawn(write(writer, responses, requests));
+    let mut writing = tokio::spawn(write(writer, responses, written, requests));
     let mut incoming = Incoming { service, outgoing, answering: JoinSet::new() };
     let mut shut_down = false;
     let ending = loop {
@@ -129,11 +129,13 @@ impl<S: LanguageServer> Incoming<S> {
 async fn write<W: AsyncWrite + Unpin>(
     mut writer: W,
     mut responses: UnboundedReceiver<Response>,
+    mut written: UnboundedReceiver<Vec<u8>>,
     mut requests: impl Stream<Item = Request> + Unpin,
 ) -> io::Result<()> {
     loop {
         tokio::select! {
             Some(request) = requests.next() => put(&mut writer, &request).await?,
+            Some(body) = written.recv() => frames::write(&mut writer, &body).await?,
             response = responses.recv() => match response {
                 Some(response) => put(&mut writer, &response).await?,
                 None => break,
@@ -143,6 +145,9 @@ async fn write<W: AsyncWrite + Unpin>(
     }
     while let Some(Some(request)) = requests.next().now_or_never() {
         put(&mut writer, &request).await?;
+    }
+    while let Ok(body) = written.try_recv() {
+        frames::write(&mut writer, &body).await?;
     }
     writer.shutdown().await
 }

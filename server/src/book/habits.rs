@@ -64,7 +64,7 @@ pub fn cup_weights(recipe: &Recipe, measures: &Measures) -> Vec<CupWeight> {
 pub fn volume_and_weight(recipe: &Recipe, pair: &Pair<'_>, measures: &Measures) -> Option<(f64, f64)> {
     let measure = recipe.measures.get(pair.measure)?;
     let listed = matches!(measure.place, Place::Ingredient(_)) && pair.times.is_none();
-    weights::range_of(recipe, pair.measure).filter(|_| listed)?;
+    listed.then(|| weights::range_of(recipe, pair.measure))??;
     let (written, restated) = recipe.amounts(pair)?;
     let (one, other) = (Amount::total(&written, measures)?, Amount::total(&restated, measures)?);
     let (volume, weight) = match (one, other) {

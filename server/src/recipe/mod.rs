@@ -18,7 +18,7 @@ pub mod yields;
 
 pub use mentions::NamedFood;
 pub use model::*;
-pub use reading::read;
+pub use reading::{read, read_again, skim};
 
 impl Recipe {
     /// Whether the text holds a recipe, and not only prose.

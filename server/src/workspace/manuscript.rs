@@ -222,7 +222,8 @@ impl Manuscript {
         }
         let all = before.habits != self.book.habits || before.file != self.book.file;
         // Whether all of a book is known matters to whoever refers to anything.
-        let changed = before.catalogue.changed(&self.book.catalogue);
+        let same = Arc::ptr_eq(&before.catalogue, &self.book.catalogue);
+        let changed = if same { BTreeSet::new() } else { before.catalogue.changed(&self.book.catalogue) };
         let whole = before.catalogue.is_whole() != self.book.catalogue.is_whole();
         self.check(|_, piece| all || whole && !piece.summary.names.is_empty() || piece.is_about(&changed))
     }
@@ -244,9 +245,8 @@ impl Manuscript {
         let mut changed = false;
         let titles =
             Titles { own: &self.titles, book: &self.book.catalogue, file: self.book.file.as_deref(), above: false };
-        let placed = self.pieces.iter().enumerate().filter(|(_, piece)| piece.recipe.is_recipe());
-        let wanted: Vec<usize> =
-            placed.filter(|(index, piece)| wanted(*index, piece)).map(|(index, _)| index).collect();
+        let wanted = self.pieces.iter().enumerate().filter(|(index, piece)| wanted(*index, piece));
+        let wanted: Vec<usize> = wanted.filter(|(_, piece)| piece.recipe.is_recipe()).map(|(index, _)| index).collect();
         let above = self.titled_above(&wanted);
         for (index, above) in wanted.into_iter().zip(above) {
             if let Some(piece) = self.pieces.get_mut(index) {
@@ -320,16 +320,18 @@ impl Piece {
     }
 
     fn read(text: &str, book: &Book) -> Piece {
-        Piece::of(text, Tree::parse(text), book)
+        let tree = Tree::parse(text);
+        let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, book.house.larder()));
+        Piece::of(text, tree, recipe.unwrap_or_default(), book)
     }
 
     fn again(self, text: &str, start: usize, old: usize, new: usize, book: &Book) -> Piece {
-        let tree = self.tree.and_then(|tree| tree.again(text, start, old, new));
-        Piece::of(text, tree.or_else(|| Tree::parse(text)), book)
+        let tree = self.tree.and_then(|tree| tree.again(text, start, old, new)).or_else(|| Tree::parse(text));
+        let recipe = tree.as_ref().map(|tree| recipe::read_again(text, tree, book.house.larder(), &self.recipe));
+        Piece::of(text, tree, recipe.unwrap_or_default(), book)
     }
 
-    fn of(text: &str, tree: Option<Tree>, book: &Book) -> Piece {
-        let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, book.house.larder())).unwrap_or_default();
+    fn of(text: &str, tree: Option<Tree>, recipe: Recipe, book: &Book) -> Piece {
         let summary = Arc::new(Summary::of(&recipe, &book.house.measures));
         Piece { len: text.len(), manuscript: true, tree, recipe: Arc::new(recipe), summary, findings: Arc::default() }
     }

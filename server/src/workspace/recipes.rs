@@ -87,7 +87,7 @@ pub fn told(file: &Path, sheet: &StyleSheet) -> Vec<Told> {
     let stretches = Form::of(file).stretches(&text).into_iter().filter(|stretch| stretch.manuscript);
     let recipes = stretches.map(|stretch| stretch.span).filter_map(|span| {
         let own = span.of(&text);
-        let recipe = recipe::read(own, &Tree::parse(own)?, sheet.house.larder());
+        let recipe = recipe::skim(own, &Tree::parse(own)?, sheet.house.larder());
         let start = span.start + recipe.title.map_or(0, |title| title.start);
         let line = lines.line_of(start);
         let lead = text.get(lines.line(line).start..start).unwrap_or_default().into();

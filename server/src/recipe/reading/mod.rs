@@ -1,5 +1,6 @@
 //! From the tree to the model: each line as what it is.
 
+mod again;
 mod items;
 mod measures;
 mod sections;
@@ -20,8 +21,23 @@ use crate::{
     text::Span,
 };
 
+/// Reads a recipe again that has been edited; what the larder has said of lines that are the same need not be asked again.
+pub fn read_again(text: &str, tree: &Tree, larder: &'static Larder, before: &Recipe) -> Recipe {
+    let mut recipe = read(text, tree, larder);
+    recipe.remember(before);
+    recipe
+}
+
 /// Reads one recipe from its text and the tree of it; its foods are looked up in `larder`.
 pub fn read(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
+    let mut recipe = skim(text, tree, larder);
+    recipe.flow = Flow::of(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() });
+    recipe.clock = Clock::of(&recipe);
+    recipe
+}
+
+/// Reads all that stands in a recipe, and not who uses what and when: as much as the other recipes of its book have to know.
+pub fn skim(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
     let mut reader = Reader {
         text,
         recipe: Recipe { text: Arc::from(text), damage: tree.damage(), larder, ..Recipe::default() },
@@ -29,10 +45,7 @@ pub fn read(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
         group: None,
     };
     reader.manuscript(tree.root());
-    let mut recipe = reader.finish();
-    recipe.flow = Flow::of(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() });
-    recipe.clock = Clock::of(&recipe);
-    recipe
+    reader.finish()
 }
 
 fn title_words(recipe: &Recipe) -> Vec<Box<str>> {

@@ -176,10 +176,15 @@ impl Catalogue {
         self.entries().chain(&self.untitled).filter(move |entry| entry.summary.is_naming(key))
     }
 
-    /// The keys under which it holds something else than another does.
+    /// The keys under which it holds something else than another does. What has been read once is the same in both.
     pub fn changed(&self, other: &Catalogue) -> BTreeSet<String> {
+        let same = |one: &[Arc<Entry>], other: &[Arc<Entry>]| {
+            let alike = |(one, other): (&Arc<Entry>, &Arc<Entry>)| Arc::ptr_eq(one, other) || one == other;
+            one.len() == other.len() && one.iter().zip(other).all(alike)
+        };
         let differs = |from: &'_ Catalogue, to: &'_ Catalogue| -> Vec<String> {
-            let other = from.by_key.iter().filter(|(key, entries)| to.by_key.get(*key) != Some(entries));
+            let known = |key: &String, entries: &[Arc<Entry>]| to.by_key.get(key).is_some_and(|to| same(entries, to));
+            let other = from.by_key.iter().filter(|(key, entries)| !known(key, entries));
             other.map(|(key, _)| key.clone()).collect()
         };
         differs(self, other).into_iter().chain(differs(other, self)).collect()

@@ -90,8 +90,8 @@ impl Opened {
     pub fn obey(&mut self, book: Book) -> bool {
         self.catch_up();
         match &mut self.read {
-            Read::Manuscript(manuscript) if *manuscript.book() != book => manuscript.obey(book),
-            _ => false,
+            Read::Manuscript(manuscript) => manuscript.obey(book),
+            Read::Sheet { .. } => false,
         }
     }
 

@@ -9,17 +9,20 @@ use super::{
 use crate::{
     larder::{Density, Food, Found, Larder, words::fold},
     measure::Interval,
-    text::Span,
+    text::{Span, Words},
 };
 
 /// Words for what changes how much of a food fills a measure, folded. Where a line says one and the larder has no figure for
 /// the food in that state, nothing is known. Common practice, no source.
-const CHANGES_VOLUME: &str = "beaten boiled chopped cooked crumb crumbled crushed cubed diced drained flaked grated ground \
+const CHANGES_VOLUME: Words = Words::new(
+    "beaten boiled chopped cooked crumb crumbled crushed cubed diced drained flaked grated ground \
                               heaped heaping mashed melted minced packed popped puffed pureed roasted shaved shredded sifted \
-                              sliced soaked strained thawed torn whipped";
+                              sliced soaked strained thawed torn whipped",
+);
 
 /// Forms that a food has only where the line says so.
-const ONLY_WHERE_SAID: &str = "baked boiled canned cooked mashed melted pulp pureed thawed undrained whipped";
+const ONLY_WHERE_SAID: Words =
+    Words::new("baked boiled canned cooked mashed melted pulp pureed thawed undrained whipped");
 
 /// The ingredient that the measure of this index belongs to: that of its line, or of the mention it stands with.
 pub fn ingredient_of(recipe: &Recipe, index: usize) -> Option<usize> {
@@ -117,7 +120,7 @@ fn of_name(larder: &'static Larder, line: &str, name: &Name) -> Option<Interval<
         }
         None if changes_volume(line, found.span) && !food.is("liquid") => None,
         None => {
-            let said = |name: &str| ONLY_WHERE_SAID.split(' ').any(|word| name.contains(word));
+            let said = |name: &str| ONLY_WHERE_SAID.iter().any(|word| name.contains(word));
             let forms = food.forms.iter().filter(|form| !said(form.name)).map(|form| range(form.density));
             usual.into_iter().chain(forms).reduce(spanning)
         }
@@ -132,10 +135,7 @@ fn stands_behind_comma(line: &str, found: &Found<'_>, form: Span) -> bool {
 fn changes_volume(line: &str, name: Span) -> bool {
     let outside = [line.get(..name.start), line.get(name.end..)];
     let mut words = outside.into_iter().flatten().flat_map(|text| text.split(|c: char| !c.is_alphabetic()));
-    words.any(|word| {
-        let word = fold(word);
-        CHANGES_VOLUME.split(' ').any(|change| change == word)
-    })
+    words.any(|word| CHANGES_VOLUME.contains(&fold(word)))
 }
 
 /// The range of the one ingredient that a mention means. By then it may be cut, cooked or melted: any form will do.

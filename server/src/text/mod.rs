@@ -10,6 +10,7 @@ mod line_ending;
 mod line_index;
 mod position;
 mod span;
+mod words;
 
 pub use backlog::Backlog;
 pub use difference::difference;
@@ -18,3 +19,4 @@ pub use line_ending::{LineEnding, lines};
 pub use line_index::LineIndex;
 pub use position::{Encoding, Position};
 pub use span::{Edit, Span};
+pub use words::Words;

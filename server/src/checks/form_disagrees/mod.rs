@@ -1,5 +1,7 @@
 //! `form-disagrees`: the list has it in one form, and a step asks for another.
 
+use std::borrow::Cow;
+
 use super::{
     Check, Finding, Fix, Severity, View,
     finding::Certainty,
@@ -9,11 +11,7 @@ use crate::{
     larder::words::fold,
     recipe::{
         Ingredient, Recipe,
-        language::{
-            clause::Sense,
-            lexicon::Roles,
-            token::{Token, TokenKind},
-        },
+        language::{clause::Sense, lexicon::Roles, token::TokenKind},
         mentions::{Link, Mention, Target},
     },
     text::{Edit, Span},
@@ -83,25 +81,26 @@ fn says(recipe: &Recipe, line: &Ingredient, word: &str) -> bool {
 
 /// Where this folded word stands in a stretch of text.
 fn place(recipe: &Recipe, within: Span, word: &str) -> Option<Span> {
+    written(recipe, within).find(|(own, _)| fold(own) == word).map(|(_, span)| span)
+}
+
+/// The words of a stretch of text, hyphens inside them included, and where each stands.
+fn written(recipe: &Recipe, within: Span) -> impl Iterator<Item = (&str, Span)> {
     let mut start = within.start;
-    for own in recipe.at(within).split(|c: char| !(c.is_alphabetic() || c == '-')) {
-        if fold(own) == word {
-            return Some(Span::new(start, start + own.len()));
-        }
-        // Behind the word stands the character that parts it from the next.
-        start += own.len();
-        start += recipe.text.get(start..)?.chars().next().map_or(0, char::len_utf8);
-    }
-    None
+    recipe.at(within).split_inclusive(|c: char| !(c.is_alphabetic() || c == '-')).map(move |piece| {
+        let own = piece.trim_end_matches(|c: char| !(c.is_alphabetic() || c == '-'));
+        let span = Span::new(start, start + own.len());
+        start += piece.len();
+        (own, span)
+    })
 }
 
 /// "Fresh" in the list, "dried" before the name in the step; or the other way round.
 fn form(recipe: &Recipe, line: &Ingredient, mention: &Mention) -> Option<Fault> {
-    let before: Vec<&Token> = orders::words_before(recipe, mention).take(2).collect();
-    let asks = |word: &str| {
-        let token = before.iter().find(|token| token.word(word)).map(|token| token.span);
-        token.or_else(|| place(recipe, mention.span, word))
-    };
+    let before = orders::words_before(recipe, mention).take(2).map(|token| (&*token.fold, token.span));
+    let own = written(recipe, mention.span).map(|(word, span)| (fold(word), span));
+    let own: Vec<(Cow<'_, str>, Span)> = before.map(|(word, span)| (Cow::Borrowed(word), span)).chain(own).collect();
+    let asks = |word: &str| own.iter().find(|(own, _)| own == word).map(|(_, span)| *span);
     OPPOSITE.iter().find_map(|(listed, asked, become_so)| {
         let word = asks(asked).filter(|_| asks(listed).is_none())?;
         let differs = says(recipe, line, listed) && !says(recipe, line, asked);
@@ -118,9 +117,10 @@ fn has_become_so(recipe: &Recipe, mention: &Mention, verbs: &[&str]) -> bool {
 /// "1 egg, beaten" in the list, "separate the egg" in the step.
 fn taken_apart(recipe: &Recipe, line: &Ingredient, mention: &Mention) -> Option<Fault> {
     let egg = line.names.iter().filter_map(|name| name.food).any(|food| food.is("egg"));
-    let listed = ["beaten", "whisked"].into_iter().find(|word| says(recipe, line, word))?;
-    let verb = orders::words_before(recipe, mention).find(|token| !token.is(Roles::SMALL))?;
-    (egg && verb.word("separate")).then_some(Fault { listed, asked: "whole, to take apart", word: None })
+    let verb = orders::words_before(recipe, mention).find(|token| !token.is(Roles::SMALL)).filter(|_| egg)?;
+    let listed = || ["beaten", "whisked"].into_iter().find(|word| says(recipe, line, word));
+    let listed = if verb.word("separate") { listed()? } else { return None };
+    Some(Fault { listed, asked: "whole, to take apart", word: None })
 }
 
 /// "1 can tomatoes, drained" in the list, "the tomatoes and their juice" in the step.
@@ -128,9 +128,9 @@ fn with_juice(recipe: &Recipe, line: &Ingredient, mention: &Mention) -> Option<F
     let [and, their, juice, ..] = orders::behind(recipe, mention) else { return None };
     let with = and.one_of(&["and", "with"]) || and.kind == TokenKind::And;
     let juice = with && their.one_of(&["their", "its"]) && juice.one_of(&["juice", "liquid", "brine"]);
-    let kept = ["reserved", "saved", "kept", "undrained"].into_iter().any(|word| says(recipe, line, word));
+    let kept = || ["reserved", "saved", "kept", "undrained"].into_iter().any(|word| says(recipe, line, word));
     let asked = if their.word("its") { "with its juice" } else { "with their juice" };
-    (juice && says(recipe, line, "drained") && !kept).then_some(Fault { listed: "drained", asked, word: None })
+    (juice && says(recipe, line, "drained") && !kept()).then_some(Fault { listed: "drained", asked, word: None })
 }
 
 fn finding(recipe: &Recipe, line: &Ingredient, mention: &Mention, fault: &Fault) -> Finding {

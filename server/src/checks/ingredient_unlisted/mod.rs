@@ -78,7 +78,8 @@ fn is_definite(recipe: &Recipe, unlisted: &Unlisted) -> bool {
     let made = unlisted.food.is_none_or(made);
     let sentence = shares::sentence(recipe, unlisted.step, unlisted.span);
     let before = sentence.iter().take_while(|token| token.span.start < unlisted.span.start).last();
-    let by_product = sentence.iter().any(|token| token.one_among("save reserve keep discard compost strain"));
+    let by_product =
+        sentence.iter().any(|token| token.one_of(&["save", "reserve", "keep", "discard", "compost", "strain"]));
     !made && !by_product && before.is_some_and(|before| before.word("the"))
 }
 

@@ -37,8 +37,8 @@ pub fn findings(recipe: &Recipe) -> Vec<Finding> {
             })
         });
         if lacks
-            && !is_spoken_of(recipe, thing)
             && let Some((step, span)) = first(recipe, thing)
+            && !is_spoken_of(recipe, thing)
         {
             let message = format!(
                 "{} uses {thing}, and neither the list nor an earlier step has what it is made of. A cook cannot make it: say how, \

@@ -11,6 +11,7 @@ use crate::recipe::{
     language::clause::Sense,
     mentions::{Link, Mention, Share},
 };
+use crate::text::Words;
 
 /// The check.
 pub const CHECK: Check =
@@ -25,14 +26,18 @@ const NEEDED: &str = "flour; sugar; sweetener; syrup; starch; leavening; yeast; 
 const AT_WILL: &[&str] = &["herb", "spice", "cured meat", "decoration", "cooking spray", "salt", "wrapper"];
 
 /// Words of a line that say that the cook decides. Folded.
-const LOOSE: &str = "some little few bit enough any plenty several handful pinch dash splash drizzle knob sprinkle \
+const LOOSE: Words = Words::new(
+    "some little few bit enough any plenty several handful pinch dash splash drizzle knob sprinkle \
     sprinkling taste needed desired required choice like for to or optional dusting extra more leftover \
-    if serving such accompaniment topping a an one half dozen";
+    if serving such accompaniment topping a an one half dozen",
+);
 
 /// Words of a step with which it leaves the amount to the cook, or finishes a dish. Folded.
-const AT_TABLE: &str = "serve garnish sprinkle dust top drizzle scatter taste brush glaze grease dollop some little enough \
+const AT_TABLE: Words = Words::new(
+    "serve garnish sprinkle dust top drizzle scatter taste brush glaze grease dollop some little enough \
     few bit until desired want like optionally optional roll dip coat fry frying saute sauteing sweat \
-    sweating sear searing brown browning soften baste basting";
+    sweating sear searing brown browning soften baste basting",
+);
 
 /// So many lines of a list must have an amount, and so large a share of those that could, before it is one that gives amounts:
 /// an old typescript that leaves them out does so throughout.
@@ -63,9 +68,7 @@ fn is_bare(recipe: &Recipe, line: &Ingredient) -> bool {
     let tags = line.tags;
     let tagged = tags.optional || tags.serving || tags.pan || tags.taste || tags.more || tags.remark;
     let text = recipe.at(line.span);
-    let loose = text
-        .split(|c: char| !c.is_alphabetic())
-        .any(|word| LOOSE.split(' ').any(|loose| loose.eq_ignore_ascii_case(word)));
+    let loose = text.split(|c: char| !c.is_alphabetic()).any(|word| LOOSE.contains_in_any_case(word));
     let numbers = text.contains(|c: char| c.is_numeric());
     !tagged && !loose && !numbers && line.measures.is_empty() && line.reference.is_none() && !line.alternatives
 }
@@ -92,5 +95,5 @@ fn needs_amount(recipe: &Recipe, index: usize) -> bool {
 
 fn at_will(recipe: &Recipe, mention: &Mention) -> bool {
     let words = around::words_in(recipe, around::sentence(recipe, mention.span));
-    mention.link == Link::Act || words.iter().any(|word| AT_TABLE.split(' ').any(|own| own == word))
+    mention.link == Link::Act || words.iter().any(|word| AT_TABLE.contains(word))
 }

@@ -15,7 +15,7 @@ use crate::{
         },
         mentions::{Link, Mention},
     },
-    text::Edit,
+    text::{Edit, Words},
 };
 
 /// The check.
@@ -23,10 +23,11 @@ pub const CHECK: Check =
     Check { code: "optional-needed", severity: Severity::Hint, on: true, docs: include_str!("docs.md"), find };
 
 /// Words with which a step leaves it to the cook, folded.
-const LEAVES_OPEN: &str = "if optional optionally desired using like or may can could any wish want prefer";
+const LEAVES_OPEN: Words =
+    Words::new("if optional optionally desired using like or may can could any wish want prefer");
 
 /// What comes on top, and can be left off without a word.
-const ON_TOP: &str = "serve garnish top sprinkle scatter dust drizzle decorate finish crumble pass";
+const ON_TOP: Words = Words::new("serve garnish top sprinkle scatter dust drizzle decorate finish crumble pass");
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
@@ -46,8 +47,8 @@ fn means(mention: &Mention, index: usize) -> bool {
 
 fn is_needed(recipe: &Recipe, mention: &Mention) -> bool {
     let sentence = shares::sentence(recipe, mention.step, mention.span);
-    let open = sentence.iter().any(|token| token.one_among(LEAVES_OPEN)) || has_company(recipe, mention, sentence);
-    !open && orders::verb(recipe, mention).is_some_and(|verb| !verb.one_among(ON_TOP))
+    let open = sentence.iter().any(|token| token.one_among(&LEAVES_OPEN)) || has_company(recipe, mention, sentence);
+    !open && orders::verb(recipe, mention).is_some_and(|verb| !verb.one_among(&ON_TOP))
 }
 
 /// Whether its sentence has another thing of the list to go on with: one fewer in the bowl needs no word.

@@ -12,6 +12,9 @@ pub const CHECK: Check =
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
+    if !may_name_a_page(&recipe.text) {
+        return;
+    }
     let tokens = view.words();
     for at in 0..tokens.len() {
         let Some(span) = page(tokens.get(at..).unwrap_or_default()) else { continue };
@@ -21,6 +24,26 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         );
         out.push(Finding::new(CHECK.code, CHECK.severity, span, message));
     }
+}
+
+/// Whether a word begins like one for a page. Nearly no recipe has any, and then its words need not be told apart.
+fn may_name_a_page(text: &str) -> bool {
+    let mut words = text.match_indices(['p', 'P']).filter_map(|(at, _)| {
+        let first = !text.get(..at)?.ends_with(char::is_alphanumeric);
+        text.get(at + 1..).filter(|_| first)
+    });
+    words.any(|behind| {
+        let next = behind.chars().next().unwrap_or(' ');
+        !next.is_alphanumeric() || matches!(next, 'p' | 'P' | 'a' | 'A') && is_page(behind)
+    })
+}
+
+/// Whether what follows a `p` makes the word `page`, `pages` or `pp` of it.
+fn is_page(behind: &str) -> bool {
+    ["age", "ages", "p"].iter().any(|end| {
+        let ends = behind.get(end.len()..).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+        ends && behind.get(..end.len()).is_some_and(|own| own.eq_ignore_ascii_case(end))
+    })
 }
 
 /// `page 212`, `p. 31`, `pages 4`: the word and the number.

@@ -4,7 +4,7 @@ use super::{Check, Finding, Fix, Severity, View, finding::Certainty, support::wo
 use crate::{
     larder::words::fold,
     recipe::{Recipe, language::token::Token},
-    text::{Edit, Span},
+    text::{Edit, Span, Words},
 };
 
 /// The check.
@@ -12,14 +12,16 @@ pub const CHECK: Check =
     Check { code: "pan-not-prepared", severity: Severity::Info, on: true, docs: include_str!("docs.md"), find };
 
 /// How a pan is called that has been seen to.
-const SEEN_TO: &str = "prepared greased buttered oiled lined floured";
+const SEEN_TO: Words = Words::new("prepared greased buttered oiled lined floured");
 /// What is seen to.
-const PANS: &str = "pan tin dish mold mould sheet tray ramekin plate";
+const PANS: Words = Words::new("pan tin dish mold mould sheet tray ramekin plate");
 /// Words that speak of seeing to it, wherever they stand before.
-const PREPARES: &str = "grease line lined spray brush rub coat prepare dust greased buttered oiled floured parchment paper foil \
-     season liner base pastry shell crust dough";
+const PREPARES: Words = Words::new(
+    "grease line lined spray brush rub coat prepare dust greased buttered oiled floured parchment paper foil \
+     season liner base pastry shell crust dough",
+);
 /// Foods that are acts where a pan follows: "butter the tin".
-const ACTS: &str = "butter oil flour";
+const ACTS: Words = Words::new("butter oil flour");
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
@@ -37,15 +39,15 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 }
 
 fn prepares(tokens: &[Token]) -> bool {
-    let pan_follows = |at: usize| tokens.iter().skip(at + 1).take(4).any(|token| token.one_among(PANS));
-    tokens.iter().enumerate().any(|(at, token)| token.one_among(PREPARES) || token.one_among(ACTS) && pan_follows(at))
+    let pan_follows = |at: usize| tokens.iter().skip(at + 1).take(4).any(|token| token.one_among(&PANS));
+    tokens.iter().enumerate().any(|(at, token)| token.one_among(&PREPARES) || token.one_among(&ACTS) && pan_follows(at))
 }
 
 /// "The prepared pan", at the article.
 fn reaches(tokens: &[Token], at: usize) -> Option<(usize, Span)> {
     let [the, state, rest @ ..] = tokens.get(at..)? else { return None };
-    let pan = rest.iter().take(3).find(|token| token.one_among(PANS))?;
-    (the.one_of(&["the", "your"]) && state.one_among(SEEN_TO)).then(|| (at, the.span.joined(pan.span)))
+    let pan = rest.iter().take(3).find(|token| token.one_among(&PANS))?;
+    (the.one_of(&["the", "your"]) && state.one_among(&SEEN_TO)).then(|| (at, the.span.joined(pan.span)))
 }
 
 /// Whether the list, the equipment or the notes speak of it.

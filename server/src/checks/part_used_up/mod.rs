@@ -11,13 +11,14 @@ use crate::recipe::{
     language::clause::Sense,
     mentions::{Link, Mention, Target},
 };
+use crate::text::Words;
 
 /// The check.
 pub const CHECK: Check =
     Check { code: "part-used-up", severity: Severity::Warning, on: true, docs: include_str!("docs.md"), find };
 
 /// Orders behind which no egg is whole any more. Eggs that are added to boiling water or broken into a pan still are.
-const MIXES: &str = "beat whisk stir mix blend work fold whip combine knead";
+const MIXES: Words = Words::new("beat whisk stir mix blend work fold whip combine knead");
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
@@ -45,7 +46,7 @@ fn goes_in(recipe: &Recipe, mention: &Mention) -> bool {
     let apart = step.iter().any(|token| token.one_of(&["separate", "separated", "yolk", "white", "divide"]));
     let sentence = shares::sentence(recipe, mention.step, mention.span);
     let open = sentence.iter().any(|token| token.one_of(&["or", "if", "some", "one"]));
-    let put_in = orders::verb(recipe, mention).is_some_and(|verb| verb.one_among(MIXES));
+    let put_in = orders::verb(recipe, mention).is_some_and(|verb| verb.one_among(&MIXES));
     put_in && !apart && !open && mention.link <= Link::Partial
 }
 

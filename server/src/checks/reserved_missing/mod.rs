@@ -10,7 +10,7 @@ use crate::{
             token::{Token, TokenKind},
         },
     },
-    text::Span,
+    text::{Span, Words},
 };
 
 /// The check.
@@ -18,10 +18,14 @@ pub const CHECK: Check =
     Check { code: "reserved-missing", severity: Severity::Warning, on: true, docs: include_str!("docs.md"), find };
 
 /// Words with which something is kept in any way, folded: where one stands before, something may have been reserved.
-const KEEPS: &str = "reserve reserving reserved save saving keep keeping kept retain hold aside divide half most some but except \
-    into lift remove scoop ladle spoon strain drain third quarter pour set transfer drip back leave squeeze pick";
+const KEEPS: Words = Words::new(
+    "reserve reserving reserved save saving keep keeping kept retain hold aside divide half most some but except \
+    into lift remove scoop ladle spoon strain drain third quarter pour set transfer drip back leave squeeze pick",
+);
+/// Those of them with which it may also be thrown away.
+const GOES_AWAY: Words = Words::new("drain pour set leave");
 /// What comes off other things while they cook.
-const BY_PRODUCTS: &str = "water liquid juice liquor broth stock syrup brine marinade fat dripping";
+const BY_PRODUCTS: Words = Words::new("water liquid juice liquor broth stock syrup brine marinade fat dripping");
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
@@ -39,8 +43,8 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
                 return;
             }
             // "Drain" alone pours the water away; "drain into" keeps it.
-            let goes_away = token.one_among("drain pour set leave");
-            kept |= token.one_among(KEEPS) && (!goes_away || keeps_here(&step.tokens, at));
+            let goes_away = token.one_among(&GOES_AWAY);
+            kept |= token.one_among(&KEEPS) && (!goes_away || keeps_here(&step.tokens, at));
         }
         kept |= !step.results.is_empty();
     }
@@ -53,7 +57,7 @@ fn reaches(tokens: &[Token], at: usize) -> Option<Span> {
         return None;
     }
     let name = rest.iter().take(3).take_while(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL));
-    let last = name.into_iter().find(|token| token.one_among(BY_PRODUCTS))?;
+    let last = name.into_iter().find(|token| token.one_among(&BY_PRODUCTS))?;
     Some(reserved.span.joined(last.span))
 }
 

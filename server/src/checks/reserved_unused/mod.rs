@@ -9,7 +9,7 @@ use crate::{
             token::{Token, TokenKind},
         },
     },
-    text::Span,
+    text::{Span, Words},
 };
 
 /// The check.
@@ -17,12 +17,12 @@ pub const CHECK: Check =
     Check { code: "reserved-unused", severity: Severity::Info, on: true, docs: include_str!("docs.md"), find };
 
 /// What comes off other things while they cook, folded.
-const BY_PRODUCTS: &str = "water liquid juice liquor broth syrup brine marinade fat dripping";
+const BY_PRODUCTS: Words = Words::new("water liquid juice liquor broth syrup brine marinade fat dripping");
 /// Words with which a step uses it without its name.
-const USES: &str =
-    "reserved saved moisten loosen thin dilute baste basting brush deglaze gravy sauce glaze adjust pour";
+const USES: Words =
+    Words::new("reserved saved moisten loosen thin dilute baste basting brush deglaze gravy sauce glaze adjust pour");
 /// Words with which it is kept for another day.
-const FOR_LATER: &str = "another later stock soup freeze freezer refrigerate future other needed";
+const FOR_LATER: Words = Words::new("another later stock soup freeze freezer refrigerate future other needed");
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
@@ -32,8 +32,8 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
             let Some((span, noun, end)) = reserves(tokens) else { continue };
             let rest = step.tokens.get(sentence.start + end..).unwrap_or_default();
             let later = recipe.steps.iter().skip(index + 1).flat_map(|step| &step.tokens);
-            let used = rest.iter().chain(later).any(|token| token.word(noun) || token.one_among(USES));
-            let for_later = tokens.iter().any(|token| token.one_among(FOR_LATER));
+            let used = rest.iter().chain(later).any(|token| token.word(noun) || token.one_among(&USES));
+            let for_later = tokens.iter().any(|token| token.one_among(&FOR_LATER));
             if !used && !for_later && !names_it(step) && !recipe.steps.iter().skip(index).any(names_it) {
                 out.push(finding(recipe, index, span));
             }
@@ -47,7 +47,7 @@ fn reserves(tokens: &[Token]) -> Option<(Span, &str, usize)> {
     let phrase = tokens.iter().enumerate().skip(at + 1).take(8);
     let mut phrase = phrase
         .take_while(|(_, token)| matches!(token.kind, TokenKind::Word | TokenKind::Measure(_) | TokenKind::Number));
-    let (end, noun) = phrase.find(|(_, token)| token.one_among(BY_PRODUCTS))?;
+    let (end, noun) = phrase.find(|(_, token)| token.one_among(&BY_PRODUCTS))?;
     let first = tokens.get(at)?;
     Some((first.span.joined(noun.span), &noun.fold, end + 1))
 }

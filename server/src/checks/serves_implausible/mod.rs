@@ -15,7 +15,7 @@ use crate::{
         batch::{everything_by, stock, weigh},
         yields,
     },
-    text::Span,
+    text::{Span, Words},
 };
 
 /// The check.
@@ -25,7 +25,7 @@ pub const CHECK: Check =
 /// A course, the words that name it, and what one is served of it: the smallest and the largest reference amount in grams
 /// (21 CFR 101.12(b), table 2; for dishes with meat also 9 CFR 381.412, table 2).
 struct Course {
-    names: &'static str,
+    names: Words,
     least: f64,
     most: f64,
     /// Whether the words name it in a title as well: "Soup" does, "main" does not.
@@ -37,25 +37,25 @@ struct Course {
 const COURSES: &[Course] = &[
     // Soups and mixed dishes that are measured with a cup: 1 cup; a soup weighs 245 g.
     Course {
-        names: "soup stew chowder chili curry goulash ragout gumbo",
+        names: Words::new("soup stew chowder chili curry goulash ragout gumbo"),
         least: 245.0,
         most: 245.0,
         in_title: true,
         bare: true,
     },
     // From a piece of meat without a sauce (85 g cooked) to a mixed dish that is measured with a cup.
-    Course { names: "main entree dinner supper", least: 85.0, most: 245.0, in_title: false, bare: true },
+    Course { names: Words::new("main entree dinner supper"), least: 85.0, most: 245.0, in_title: false, bare: true },
     // From vegetables (85 g) to a potato or pasta salad (140 g).
-    Course { names: "side salad", least: 85.0, most: 140.0, in_title: false, bare: true },
+    Course { names: Words::new("side salad"), least: 85.0, most: 140.0, in_title: false, bare: true },
     // From light cake (55 g) to pies and cobblers (125 g).
     Course {
-        names: "cake gateau torte cheesecake pie tart cobbler crumble pudding",
+        names: Words::new("cake gateau torte cheesecake pie tart cobbler crumble pudding"),
         least: 55.0,
         most: 125.0,
         in_title: true,
         bare: false,
     },
-    Course { names: "dessert", least: 55.0, most: 125.0, in_title: false, bare: false },
+    Course { names: Words::new("dessert"), least: 55.0, most: 125.0, in_title: false, bare: false },
 ];
 
 /// How far from the reference amounts a serving may be: a third of the smallest, six times the largest. The amounts say what people
@@ -111,9 +111,9 @@ fn course(recipe: &Recipe) -> Option<&'static Course> {
         let words: Vec<String> = text.split(|c: char| !c.is_alphabetic()).map(|word| fold(word).into_owned()).collect();
         // The last word of a title says what it is: "carrot cake", and not "cake crumbs".
         let words = if titles { words.last().cloned().into_iter().collect() } else { words };
-        COURSES.iter().find(|course| {
-            (course.in_title || !titles) && words.iter().any(|word| course.names.split(' ').any(|name| name == word))
-        })
+        COURSES
+            .iter()
+            .find(|course| (course.in_title || !titles) && words.iter().any(|word| course.names.contains(word)))
     };
     // A title that says `stew` tells more than a course that says `main`.
     let title = named(words::plain(recipe.name()).trim_end_matches(|c: char| !c.is_alphabetic()), true);

@@ -11,6 +11,7 @@ use crate::{
         Recipe,
         clock::{Act, ActKind, Duration, Manner},
     },
+    text::Words,
 };
 
 /// How long an act takes with some things, in minutes.
@@ -18,7 +19,7 @@ pub struct Band {
     /// The acts.
     pub kinds: &'static [ActKind],
     /// The things, folded, one of which has to be named beside the act or in the title; any where there are none.
-    pub things: &'static str,
+    pub things: Words,
     /// How a message calls them.
     pub called: &'static str,
     /// Outside this nobody can mean it.
@@ -26,7 +27,7 @@ pub struct Band {
     /// Within this a guess at what was meant must lie.
     pub usual: (f64, f64),
     /// Words that explain what is out of the ordinary.
-    pub unless: &'static str,
+    pub unless: Words,
 }
 
 /// A time that nobody means.
@@ -56,9 +57,9 @@ fn band(recipe: &Recipe, act: &Act) -> Option<&'static Band> {
     bands.peek()?;
     let beside = words_of(recipe.at(act.sentence));
     let title = words_of(recipe.name());
-    let named = |list: &str| list.split(' ').any(|thing| beside.iter().chain(&title).any(|word| word == thing));
-    let band = bands.find(|band| band.things.is_empty() || named(band.things))?;
-    (!named(band.unless)).then_some(band)
+    let named = |list: &Words| beside.iter().chain(&title).any(|word| list.contains(word));
+    let band = bands.find(|band| band.things.is_empty() || named(&band.things))?;
+    (!named(&band.unless)).then_some(band)
 }
 
 fn words_of(text: &str) -> Vec<String> {
@@ -74,67 +75,75 @@ const DAY: f64 = 24.0 * HOUR;
 const BANDS: &[Band] = &[
     Band {
         kinds: &[ActKind::Bake],
-        things: "pizza flatbread pita naan focaccia",
+        things: Words::new("pizza flatbread pita naan focaccia"),
         called: "a pizza or a flatbread",
         possible: (0.7, 2.0 * HOUR),
         usual: (2.0, 45.0),
-        unless: "tandoor dry rise",
+        unless: Words::new("tandoor dry rise"),
     },
     Band {
         kinds: &[ActKind::Bake],
-        things: "cookie biscuit scone muffin cupcake roll bun brownie cracker shortbread macaroon gingersnap turnover tartlet snap",
+        things: Words::new(
+            "cookie biscuit scone muffin cupcake roll bun brownie cracker shortbread macaroon gingersnap turnover tartlet snap",
+        ),
         called: "a small bake",
         possible: (2.0, 3.0 * HOUR),
         usual: (5.0, HOUR),
-        unless: "microwave meringue dry overnight off rusk",
+        unless: Words::new("microwave meringue dry overnight off rusk"),
     },
     Band {
         kinds: &[ActKind::Bake],
-        things: "bread loaf cake pie tart quiche sponge crumble cobbler pastry pudding custard gratin lasagna",
+        things: Words::new(
+            "bread loaf cake pie tart quiche sponge crumble cobbler pastry pudding custard gratin lasagna",
+        ),
         called: "a bake of this kind",
         possible: (1.5, 8.0 * HOUR),
         usual: (8.0, 3.0 * HOUR),
-        unless: "microwave mug pumpernickel bean slow overnight off crumb",
+        unless: Words::new("microwave mug pumpernickel bean slow overnight off crumb"),
     },
     Band {
         kinds: &[ActKind::Bake],
-        things: "",
+        things: Words::new(""),
         called: "anything baked",
         possible: (1.5, DAY),
         usual: (5.0, 4.0 * HOUR),
-        unless: "microwave mug waffle tandoor wood campfire iron crumb",
+        unless: Words::new("microwave mug waffle tandoor wood campfire iron crumb"),
     },
     Band {
         kinds: &[ActKind::Roast],
-        things: "chicken hen turkey duck goose beef pork lamb joint potato squash beet carrot parsnip pumpkin",
+        things: Words::new(
+            "chicken hen turkey duck goose beef pork lamb joint potato squash beet carrot parsnip pumpkin",
+        ),
         called: "a roast",
         possible: (2.0, DAY),
         usual: (8.0, 6.0 * HOUR),
-        unless: "skillet powder",
+        unless: Words::new("skillet powder"),
     },
     Band {
         kinds: &[ActKind::Boil, ActKind::Poach],
-        things: "egg",
+        things: Words::new("egg"),
         called: "a boiled egg",
         possible: (0.4, 2.0 * HOUR),
         usual: (3.0, 15.0),
-        unless: "skin tea coffee pudding dough noodle syrup sugar plant",
+        unless: Words::new("skin tea coffee pudding dough noodle syrup sugar plant"),
     },
     Band {
         kinds: &[ActKind::Boil, ActKind::Cook],
-        things: "pasta spaghetti macaroni linguine penne fettuccine tagliatelle ravioli tortellini fusilli orzo",
+        things: Words::new(
+            "pasta spaghetti macaroni linguine penne fettuccine tagliatelle ravioli tortellini fusilli orzo",
+        ),
         called: "pasta",
         possible: (0.3, 2.0 * HOUR),
         usual: (2.0, 20.0),
-        unless: "sauce soup slow ragu stew bean meat beef pork onion",
+        unless: Words::new("sauce soup slow ragu stew bean meat beef pork onion"),
     },
     Band {
         kinds: &[ActKind::Boil],
-        things: "potato rice carrot pea spinach asparagus broccoli cauliflower corn dumpling",
+        things: Words::new("potato rice carrot pea spinach asparagus broccoli cauliflower corn dumpling"),
         called: "anything boiled until tender",
         possible: (0.2, 5.0 * HOUR),
         usual: (4.0, 75.0),
-        unless: "stock soup beef ham bone syrup",
+        unless: Words::new("stock soup beef ham bone syrup"),
     },
     Band {
         kinds: &[
@@ -146,82 +155,82 @@ const BANDS: &[Band] = &[
             ActKind::Grill,
             ActKind::Broil,
         ],
-        things: "shrimp prawn scallop",
+        things: Words::new("shrimp prawn scallop"),
         called: "shellfish",
         possible: (0.2, 45.0),
         usual: (1.0, 12.0),
-        unless: "stock shell bone onion sauce soup",
+        unless: Words::new("stock shell bone onion sauce soup"),
     },
     Band {
         kinds: &[ActKind::Grill],
-        things: "steak burger chop corn fish salmon trout pepper asparagus zucchini sandwich bread toast",
+        things: Words::new("steak burger chop corn fish salmon trout pepper asparagus zucchini sandwich bread toast"),
         called: "anything grilled as quickly as this",
         possible: (0.2, 3.0 * HOUR),
         usual: (1.0, 45.0),
-        unless: "brisket rib shoulder low slow smoke",
+        unless: Words::new("brisket rib shoulder low slow smoke"),
     },
     Band {
         kinds: &[ActKind::Fry, ActKind::Saute, ActKind::Sear, ActKind::Toast],
-        things: "",
+        things: Words::new(""),
         called: "anything fried or toasted",
         possible: (0.0, 3.0 * HOUR),
         usual: (1.0, 45.0),
-        unless: "confit low slow dry",
+        unless: Words::new("confit low slow dry"),
     },
     Band {
         kinds: &[ActKind::Broil, ActKind::Blanch, ActKind::Microwave, ActKind::Melt],
-        things: "",
+        things: Words::new(""),
         called: "this",
         possible: (0.0, 2.0 * HOUR),
         usual: (0.5, 30.0),
-        unless: "low slow sun",
+        unless: Words::new("low slow sun"),
     },
     Band {
         kinds: &[ActKind::Braise, ActKind::Stew],
-        things: "",
+        things: Words::new(""),
         called: "a stew",
         possible: (2.0, 2.0 * DAY),
         usual: (10.0, 8.0 * HOUR),
-        unless: "",
+        unless: Words::new(""),
     },
     Band {
         kinds: &[ActKind::Boil, ActKind::Simmer, ActKind::Steam, ActKind::Poach, ActKind::Reduce, ActKind::Cook],
-        things: "",
+        things: Words::new(""),
         called: "anything boiled",
         possible: (0.0, 3.0 * DAY),
         usual: (1.0, 12.0 * HOUR),
-        unless: "",
+        unless: Words::new(""),
     },
     Band {
         kinds: &[ActKind::Knead, ActKind::Beat],
-        things: "",
+        things: Words::new(""),
         called: "kneading or beating",
         possible: (0.0, 2.0 * HOUR),
         usual: (0.5, 30.0),
-        unless: "every intervals",
+        unless: Words::new("every intervals"),
     },
     Band {
         kinds: &[ActKind::Rise],
-        things: "doubled double",
+        things: Words::new("doubled double"),
         called: "a dough that doubles",
         possible: (10.0, 7.0 * DAY),
         usual: (30.0, 18.0 * HOUR),
-        unless: "starter ferment yeast foamy",
+        unless: Words::new("starter ferment yeast foamy"),
     },
     Band {
         kinds: &[ActKind::Rise],
-        things: "dough loaf bread roll bun batter",
+        things: Words::new("dough loaf bread roll bun batter"),
         called: "a dough",
         possible: (2.0, 7.0 * DAY),
         usual: (15.0, 18.0 * HOUR),
-        unless: "starter ferment yeast",
+        unless: Words::new("starter ferment yeast"),
     },
     Band {
         kinds: &[ActKind::Chill, ActKind::Freeze, ActKind::Marinate],
-        things: "",
+        things: Words::new(""),
         called: "anything chilled, frozen or marinated",
         possible: (1.0, ANY),
         usual: (5.0, 2.0 * DAY),
-        unless: "rinse nitrogen glass",
+        unless: Words::new("rinse nitrogen glass"),
     },
 ];

@@ -1,5 +1,9 @@
 //! Tools and vessels: what an equipment list holds, what stands for what, and which acts need which (common practice, no source).
 
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
+
 use crate::{
     larder::words::fold,
     recipe::{Equipment, Recipe},
@@ -103,6 +107,15 @@ const WORTH_LISTING: &[&str] = &[
     "meat grinder",
 ];
 
+/// The same by their first words.
+static BY_FIRST: LazyLock<FxHashMap<&str, Vec<&str>>> = LazyLock::new(|| {
+    let mut names: FxHashMap<&str, Vec<&str>> = FxHashMap::default();
+    for name in WORTH_LISTING {
+        names.entry(name.split(' ').next().unwrap_or(name)).or_default().push(name);
+    }
+    names
+});
+
 /// Whether a folded word names a tool or a vessel.
 pub fn is_tool(word: &str) -> bool {
     TOOLS.iter().any(|(nouns, _)| nouns.contains(&word))
@@ -139,7 +152,8 @@ pub fn worth_listing(words: &[&str]) -> Vec<(usize, usize)> {
     let mut at = 0;
     while at < words.len() {
         let here = words.get(at..).unwrap_or_default();
-        match WORTH_LISTING.iter().filter_map(|name| begins_with(here, name)).max() {
+        let names = here.first().and_then(|first| BY_FIRST.get(first)).into_iter().flatten();
+        match names.filter_map(|name| begins_with(here, name)).max() {
             Some(length) => {
                 out.push((at, at + length));
                 at += length;

@@ -13,7 +13,7 @@ use crate::{
         language::{clause::Sense, lexicon::Roles},
         mentions::{Link, Mention, Share, Target},
     },
-    text::Edit,
+    text::{Edit, Words},
 };
 
 /// The check.
@@ -21,7 +21,7 @@ pub const CHECK: Check =
     Check { code: "used-again", severity: Severity::Info, on: true, docs: include_str!("docs.md"), find };
 
 /// Orders that take more out of the bottle, the bag or the jar, and cannot mean what is in the pan.
-const TAKES_MORE: &str = "drizzle sprinkle dust brush splash finish dress";
+const TAKES_MORE: Words = Words::new("drizzle sprinkle dust brush splash finish dress");
 /// What runs together once it is in, so that nobody takes some of it out again.
 const RUNS_TOGETHER: &[&str] =
     &["oil", "vinegar", "juice", "sugar", "syrup", "honey", "soy sauce", "sauce", "spice", "cheese", "liquid"];
@@ -73,7 +73,7 @@ fn takes_more(recipe: &Recipe, first: &Mention, mention: &Mention) -> bool {
         && mention.share == Share::Whole
         && with
         && !open
-        && orders::verb(recipe, mention).is_some_and(|verb| verb.one_among(TAKES_MORE))
+        && orders::verb(recipe, mention).is_some_and(|verb| verb.one_among(&TAKES_MORE))
 }
 
 fn finding(recipe: &Recipe, line: &Ingredient, first: &Mention, again: &Mention) -> Finding {

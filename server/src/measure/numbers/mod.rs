@@ -56,6 +56,9 @@ impl NumberFault {
 /// A comma before three digits parts the thousands, unless a zero stands before it; before one or two digits it is the
 /// decimal comma. `N-a/b` with a < b is a mixed number, `N-N` a range.
 pub fn read_number(text: &str) -> Result<Interval, NumberFault> {
+    if let Some(number) = plain(text) {
+        return Ok(Interval::exactly(number));
+    }
     let tokens = tokens(text).ok_or(NumberFault::Malformed)?;
     let mut reader = Reader { tokens: &tokens };
     let number = reader.range()?;
@@ -63,6 +66,12 @@ pub fn read_number(text: &str) -> Result<Interval, NumberFault> {
         return Err(NumberFault::Malformed);
     }
     if number.most == Some(0.0) && number.least == 0.0 { Err(NumberFault::Zero) } else { Ok(number) }
+}
+
+/// A number of a few figures and nothing else, which most are; none for zero.
+fn plain(text: &str) -> Option<f64> {
+    let figures = (1..=6).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit());
+    text.parse::<u32>().ok().filter(|number| figures && *number > 0).map(f64::from)
 }
 
 /// Reads tokens from the front.

@@ -62,7 +62,7 @@ impl Walk<'_> {
             return;
         }
         let called =
-            pour.words.iter().rev().find(|token| token.one_among(orders::MADE)).map(|token| token.fold.clone());
+            pour.words.iter().rev().find(|token| token.one_among(&orders::MADE)).map(|token| token.fold.clone());
         match self.open.iter_mut().find(|filling| filling.vessel == vessel) {
             Some(filling) => filling.batch.contents.extend(batch.contents),
             None => {

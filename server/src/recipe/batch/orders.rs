@@ -11,7 +11,7 @@ use crate::{
         },
         vessels::Vessel,
     },
-    text::Span,
+    text::{Span, Words},
 };
 
 /// The words of a sentence, those in brackets among them.
@@ -35,15 +35,19 @@ pub fn done<'r>(step: &'r Step, sentence: &Sentence) -> Vec<&'r Token> {
 }
 
 /// Verbs that put what is in the bowl, or something else, into a vessel.
-const FILLS: &str = "pour scrape spread spoon turn transfer tip divide ladle pack put press place distribute portion pipe \
-    strain layer arrange pat empty bake funnel split";
+const FILLS: Words = Words::new(
+    "pour scrape spread spoon turn transfer tip divide ladle pack put press place distribute portion pipe \
+    strain layer arrange pat empty bake funnel split",
+);
 
 /// What stands between the verb and the vessel.
-const INTO: &str = "into in among between to onto inside over";
+const INTO: Words = Words::new("into in among between to onto inside over");
 
 /// Names for what has been put together, folded.
-pub const MADE: &str = "batter mixture mix dough custard filling pudding sauce soup stew mousse content everything all it \
-    them cream puree base meringue";
+pub const MADE: Words = Words::new(
+    "batter mixture mix dough custard filling pudding sauce soup stew mousse content everything all it \
+    them cream puree base meringue",
+);
 
 /// An order to put something into a vessel.
 #[derive(Debug, Clone)]
@@ -64,15 +68,15 @@ pub fn pour<'r>(tokens: &[&'r Token], vessels: &[Vessel], from: Span) -> Option<
     own.filter_map(|(index, vessel)| {
         let at = tokens.iter().position(|token| token.span.end > vessel.span.start)?;
         let before = at.checked_sub(1)?;
-        tokens.get(before).filter(|token| token.one_among(INTO))?;
-        let verb = tokens.get(..before)?.iter().rposition(|token| token.one_among(FILLS) && !token.inflected)?;
+        tokens.get(before).filter(|token| token.one_among(&INTO))?;
+        let verb = tokens.get(..before)?.iter().rposition(|token| token.one_among(&FILLS) && !token.inflected)?;
         // "Pour it over the fruit in the dish": what is poured stands before the first of them.
-        let end = (verb + 1..=before).find(|at| tokens.get(*at).is_some_and(|token| token.one_among(INTO)))?;
+        let end = (verb + 1..=before).find(|at| tokens.get(*at).is_some_and(|token| token.one_among(&INTO)))?;
         let words: Vec<&Token> = tokens.get(verb + 1..end)?.to_vec();
         // Another order, or another vessel, stands between the two.
         let apart = words
             .iter()
-            .any(|token| token.kind == TokenKind::Pause || token.is(Roles::VERB) && token.one_among(OTHERS));
+            .any(|token| token.kind == TokenKind::Pause || token.is(Roles::VERB) && token.one_among(&OTHERS));
         let start = tokens.get(verb)?.span;
         let object = Span::new(start.end, tokens.get(end)?.span.start);
         (!apart).then_some(Pour { vessel: index, from: start.start, object, words })
@@ -81,7 +85,7 @@ pub fn pour<'r>(tokens: &[&'r Token], vessels: &[Vessel], from: Span) -> Option<
 }
 
 /// Verbs that show a second order behind the first.
-const OTHERS: &str = "bake cook chill cover set heat serve stand let add sprinkle";
+const OTHERS: Words = Words::new("bake cook chill cover set heat serve stand let add sprinkle");
 
 /// What an order to fill a vessel puts into it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -99,7 +103,7 @@ pub fn object(words: &[&Token], names: bool) -> Object {
     if words.iter().any(|token| token.one_of(&["some", "enough", "little", "each", "few", "bit", "layer"])) {
         return Object::Other;
     }
-    let made = words.iter().any(|token| token.one_among(MADE));
+    let made = words.iter().any(|token| token.one_among(&MADE));
     let empty = words.iter().all(|token| {
         token.kind != TokenKind::Word
             || token.is(Roles::SMALL.and(Roles::STATE))
@@ -152,7 +156,7 @@ pub fn losses(tokens: &[&Token]) -> Vec<Loss> {
     {
         out.push(Loss::Drained);
     }
-    if tokens.iter().any(|token| token.one_among(COOKS)) {
+    if tokens.iter().any(|token| token.one_among(&COOKS)) {
         out.push(Loss::Cooked);
     }
     let down = tokens.windows(2).any(|pair| match pair {
@@ -168,15 +172,18 @@ pub fn losses(tokens: &[&Token]) -> Vec<Loss> {
     out
 }
 
-const COOKS: &str = "cook simmer boil saute sautee fry brown roast sweat caramelize caramelise soften wilt braise sear \
-    stew poach steam grill broil toast blanch";
+const COOKS: Words = Words::new(
+    "cook simmer boil saute sautee fry brown roast sweat caramelize caramelise soften wilt braise sear \
+    stew poach steam grill broil toast blanch",
+);
 
 /// Words after which what stands in a vessel is no longer the raw filling.
-const FINISHES: &str = "bake roast cool unmold unmould invert chill refrigerate freeze serve broil grill microwave";
+const FINISHES: Words =
+    Words::new("bake roast cool unmold unmould invert chill refrigerate freeze serve broil grill microwave");
 
 /// Whether the vessel's filling is complete with this sentence.
 pub fn finishes(tokens: &[&Token]) -> bool {
-    tokens.iter().any(|token| token.one_among(FINISHES) && !token.inflected)
+    tokens.iter().any(|token| token.one_among(&FINISHES) && !token.inflected)
 }
 
 /// Whether a sentence goes on with what is in the bowl: it names it before anything else, or adds to it. `first` is where the first
@@ -185,7 +192,7 @@ pub fn goes_on(tokens: &[&Token], first: Option<usize>) -> bool {
     const ADDS: &[&str] =
         &["add", "stir", "fold", "pour", "sprinkle", "season", "top", "scatter", "drizzle", "return", "put"];
     let before = |token: &Token| first.is_none_or(|first| token.span.end <= first);
-    let names = |token: &Token| token.one_among(MADE) && !token.one_of(&["all", "everything", "cream"]);
+    let names = |token: &Token| token.one_among(&MADE) && !token.one_of(&["all", "everything", "cream"]);
     let named = tokens.iter().any(|token| before(token) && names(token));
     let mut verbs = tokens.iter().enumerate().filter(|(_, token)| token.is(Roles::VERB) && !token.inflected);
     // "Whisk in the oil": what goes in goes into something.

@@ -14,6 +14,7 @@ use crate::{
         portions::portion_of,
         weights,
     },
+    text::Words,
 };
 
 /// A pinch, a dash, salt to taste: what a line without an amount of a seasoning comes to at most (common practice, no source).
@@ -25,8 +26,10 @@ const DRAINED: f64 = 0.55;
 
 /// What "plus more" is for where it is not much: grease for a pan, flour for a board; and what it comes to with the rest (common
 /// practice, no source).
-const FOR_A_LITTLE: &str = "pan pans tin tins dish bowl greasing dusting brushing rolling kneading surface board work sprinkling \
-    serving serve garnish";
+const FOR_A_LITTLE: Words = Words::new(
+    "pan pans tin tins dish bowl greasing dusting brushing rolling kneading surface board work sprinkling \
+    serving serve garnish",
+);
 const A_LITTLE_MORE: f64 = 1.25;
 
 /// How much of one ingredient there is.
@@ -55,7 +58,7 @@ pub fn stock(recipe: &Recipe, measures: &Measures, index: usize, part: Option<&s
         stock.volume = stock.volume.map(|volume| Interval { least: Volume::default(), ..volume });
     }
     match () {
-        () if line.tags.more && has_word(recipe, line, FOR_A_LITTLE) => {
+        () if line.tags.more && has_word(recipe, line, &FOR_A_LITTLE) => {
             stock.weight.most = stock.weight.most.map(|most| most * A_LITTLE_MORE + Mass::new::<gram>(SEASONING_GRAMS));
             stock.volume =
                 stock.volume.map(|volume| Interval { most: volume.most.map(|most| most * A_LITTLE_MORE), ..volume });
@@ -185,7 +188,7 @@ fn part_weight(food: &Food, part: &str, count: &Interval) -> Option<Stock> {
 
 fn is_drained(recipe: &Recipe, line: &Ingredient, measure: &Measure) -> bool {
     let packed = !measure.each.is_empty() || matches!(measure.stated.unit(), Some(Unit::Can | Unit::Tin | Unit::Jar));
-    packed && has_word(recipe, line, "drained rinsed")
+    packed && has_word(recipe, line, &Words::new("drained rinsed"))
 }
 
 /// The share of what was weighed that is left when it has been peeled and trimmed; all of it where it was weighed cut.
@@ -201,9 +204,8 @@ fn edible(recipe: &Recipe, line: &Ingredient, name: Option<&Name>) -> f64 {
     food.edible.filter(|_| by_weight && !cut_before && !food.is("egg")).map_or(1.0, |edible| edible.share)
 }
 
-fn has_word(recipe: &Recipe, line: &Ingredient, words: &str) -> bool {
-    let own = recipe.at(line.span).split(|c: char| !c.is_alphabetic());
-    own.into_iter().any(|own| words.split(' ').any(|word| word.eq_ignore_ascii_case(own)))
+fn has_word(recipe: &Recipe, line: &Ingredient, words: &Words) -> bool {
+    recipe.at(line.span).split(|c: char| !c.is_alphabetic()).any(|own| words.contains_in_any_case(own))
 }
 
 /// The weight that is stated; with what another statement comes to, where the two are far apart and nobody knows which is meant.

@@ -4,6 +4,7 @@ use super::{
     lexicon::Roles,
     token::{Token, TokenKind},
 };
+use crate::text::Words;
 
 /// What a stretch of a sentence does with the foods that it names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -102,9 +103,11 @@ fn states(clause: &[Token]) -> bool {
 
 /// "The rest of the butter is added", "the potatoes should be cut", "the rice goes in": an order in other words.
 fn orders_in_other_words(predicate: &[Token]) -> bool {
-    const DONE: &str = "added mixed stirred folded poured cut sliced chopped placed put whisked beaten sprinkled boiled fried \
-                        cooked peeled grated washed rubbed tossed spread layered scattered spooned tipped brushed thrown laid";
-    let done = predicate.iter().take(4).any(|token| DONE.split(' ').any(|word| token.word(word)));
+    const DONE: Words = Words::new(
+        "added mixed stirred folded poured cut sliced chopped placed put whisked beaten sprinkled boiled fried \
+                        cooked peeled grated washed rubbed tossed spread layered scattered spooned tipped brushed thrown laid",
+    );
+    let done = predicate.iter().take(4).any(|token| token.one_among(&DONE));
     let passive = predicate.iter().take(3).any(|token| token.one_of(&["be", "are", "is"]));
     let goes =
         matches!(predicate, [go, into, ..] if go.word("go") && into.one_of(&["in", "into", "on", "onto", "over"]));
@@ -236,10 +239,12 @@ impl Reader {
 
 /// Verbs that are hardly ever anything else.
 fn strong(token: &Token) -> bool {
-    const STRONG: &str = "add put pour remove place drain prepare transfer combine take introduce reduce turn spread stir \
+    const STRONG: Words = Words::new(
+        "add put pour remove place drain prepare transfer combine take introduce reduce turn spread stir \
                           scatter sprinkle serve return fold whisk slash throw tip drop slide lower plunge strain discard \
-                          knead crumble arrange";
-    STRONG.split(' ').any(|word| token.word(word))
+                          knead crumble arrange",
+    );
+    token.one_among(&STRONG)
 }
 
 /// The clause that the word at `at` opens, if it opens one.

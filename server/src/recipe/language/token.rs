@@ -1,7 +1,10 @@
 //! Words, numbers and marks of a stretch of prose, in order.
 
 use super::lexicon::{Roles, roles};
-use crate::{larder::words::fold, text::Span};
+use crate::{
+    larder::words::fold,
+    text::{Span, Words},
+};
 
 /// What a token is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -63,9 +66,9 @@ impl Token {
         self.kind == TokenKind::Word && words.contains(&&*self.fold)
     }
 
-    /// Whether this is one of the words (folded) of a list that blanks part.
-    pub fn one_among(&self, words: &str) -> bool {
-        self.kind == TokenKind::Word && words.split(' ').any(|word| word == &*self.fold)
+    /// Whether this is one of the words (folded) of a list.
+    pub fn one_among(&self, words: &Words) -> bool {
+        self.kind == TokenKind::Word && words.contains(&self.fold)
     }
 }
 
@@ -105,7 +108,9 @@ fn plain(text: &str, span: Span, out: &mut Vec<Token>) {
     let mut chars = stretch.char_indices().peekable();
     while let Some((at, first)) = chars.next() {
         let start = span.start + at;
-        if let Some(length) = address(stretch, at) {
+        if matches!(first, 'h' | 'H' | 'w' | 'W')
+            && let Some(length) = address(stretch, at)
+        {
             while chars.next_if(|&(next, _)| next < at + length).is_some() {}
             continue;
         }

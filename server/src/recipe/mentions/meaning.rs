@@ -9,17 +9,20 @@ use crate::recipe::language::{
     lexicon::{Roles, roles},
     token::{Token, TokenKind},
 };
+use crate::text::Words;
 
 /// Colours, tastes and origins: they tell two foods apart but name none (common practice, no source).
-const TELLS_APART: &str = "red white green black yellow brown blue dark light golden purple orange whole extra virgin purpose baby sweet \
+const TELLS_APART: Words = Words::new(
+    "red white green black yellow brown blue dark light golden purple orange whole extra virgin purpose baby sweet \
                           sour bitter strong wild spicy heavy double single full low high pure real style type hard sharp mild free self \
                           hot dry fat grade food kitchen table cooking baking home skin bone size set choice kind top bottom side can pan \
                           room temperature container liquid dairy water part stem root powder paste sauce oil fine cut cereal head way \
-                          time plus";
+                          time plus",
+);
 
 /// Whether a word only tells two foods apart, and names none: red, strong, baby.
 pub fn tells_apart(word: &str) -> bool {
-    TELLS_APART.split(' ').any(|own| own == word)
+    TELLS_APART.contains(word)
 }
 
 /// What a step makes and what is bought by the same word: alone, it means what was made (common practice, no source).

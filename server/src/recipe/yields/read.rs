@@ -13,7 +13,7 @@ use crate::{
         },
         measures::{Measure, Place},
     },
-    text::Span,
+    text::{Span, Words},
 };
 
 /// Verbs with which a step divides what has been made, folded.
@@ -36,8 +36,13 @@ pub fn portions(recipe: &Recipe, measures: &Measures, value: Span, place: Place)
 /// The portions that a step divides something into.
 pub fn divisions(recipe: &Recipe, measures: &Measures, step: &Step, index: usize) -> Vec<Portions> {
     let place = Place::Step(index);
-    let tokens = words(recipe, step.body, place);
     let mut out = Vec::new();
+    // Most steps divide nothing, and then their words need not be told apart once more.
+    let mut known = step.tokens.iter().chain(step.marks.iter().flat_map(|mark| &mark.tokens));
+    if !known.any(|token| token.word("into")) {
+        return out;
+    }
+    let tokens = words(recipe, step.body, place);
     for sentence in sentences(&tokens) {
         let Some(own) = tokens.get(sentence.start..sentence.end) else { continue };
         let verb = own.iter().position(|token| token.one_of(DIVIDES) && !token.inflected);
@@ -45,16 +50,18 @@ pub fn divisions(recipe: &Recipe, measures: &Measures, step: &Step, index: usize
             verb.and_then(|verb| (verb..own.len()).find(|at| own.get(*at).is_some_and(|token| token.word("into"))));
         let Some(into) = into else { continue };
         let (object, pieces) = own.split_at(into);
-        let whole = !object.iter().any(|token| token.one_among(PARTS) || token.word("each"))
-            && !pieces.iter().any(|token| token.one_among(PARTS));
+        let whole = !object.iter().any(|token| token.one_among(&PARTS) || token.word("each"))
+            && !pieces.iter().any(|token| token.one_among(&PARTS));
         out.extend(first(recipe, measures, own, into + 1, place).map(|found| Portions { whole, ..found }));
     }
     out
 }
 
 /// Words that tell that only a part is divided, or several things are, each into so many. Folded.
-const PARTS: &str = "every half quarter remaining rest remainder other some again repeat both batch leftover second \
-    another first or if one";
+const PARTS: Words = Words::new(
+    "every half quarter remaining rest remainder other some again repeat both batch leftover second \
+    another first or if one",
+);
 
 /// The first count of a value, if it has one.
 pub fn first_count(recipe: &Recipe, place: Place) -> Option<Interval> {

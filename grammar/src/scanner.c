@@ -554,10 +554,11 @@ static bool reason(TSLexer *lexer) {
 }
 
 /** At `/` or `?`: a remark to the end of the line, or a slash before another amount. */
-static bool slash_or_question(TSLexer *lexer, const bool *valid, bool spaced) {
+static bool slash_or_question(TSLexer *lexer, const bool *valid) {
   int32_t c = at(lexer);
   next(lexer);
-  if (at(lexer) == c && (spaced || !(valid[UNIT_TOKEN] || valid[SLASH]))) {
+  // Whatever stands before it: behind a number or a unit what is valid differs with how much of the text is parsed again.
+  if (at(lexer) == c) {
     past_line(lexer);
     return give_here(lexer, c == '/' ? COMMENT : QUERY);
   }
@@ -609,7 +610,7 @@ bool tree_sitter_tamis_external_scanner_scan(void *payload, TSLexer *lexer, cons
   }
   if (line_over(lexer)) return !start && line_end(lexer, valid);
   int32_t c = at(lexer);
-  if (c == '/' || c == '?') return slash_or_question(lexer, valid, spaced);
+  if (c == '/' || c == '?') return slash_or_question(lexer, valid);
   if (valid[REASON_RUN]) return c != ':' && reason(lexer);
   if (c == '[') return square_bracket(lexer, valid);
   if (c == '(' && valid[kind_of_run(valid)]) return parenthesis(lexer, valid);

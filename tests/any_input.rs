@@ -1,0 +1,114 @@
+//! Laws that hold of any input: tried on what fuzzers have found (`tests/fuzz/seeds/`), and on edits as they come from a desk where somebody
+//! types, pastes, cuts and takes back.
+
+use std::{fs, path::Path};
+
+use proptest::{prelude::*, sample::select};
+use tamis::text::{Edit, Span};
+use tamis_tests::laws::{self, LAWS};
+
+#[test]
+fn what_was_once_found_holds() {
+    let seeds = Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/seeds");
+    for (name, law) in LAWS {
+        let mut tried = 0;
+        for entry in fs::read_dir(seeds.join(name)).expect("seeds of every law") {
+            let path = entry.expect("an entry").path();
+            println!("{}", path.display());
+            law(&fs::read(&path).expect("a seed can be read"));
+            tried += 1;
+        }
+        assert!(tried > 0, "{name}");
+    }
+}
+
+/// What gets typed and pasted, chosen for what breaks naive reading.
+const PIECES: &[&str] = &[
+    "a",
+    " ",
+    "\n",
+    "\n\n",
+    "\r\n",
+    "\r",
+    "\t",
+    "\0",
+    "\u{2028}",
+    "\u{feff}",
+    "🥚",
+    "👩🏽\u{200d}🍳",
+    "é",
+    "e\u{301}",
+    "卵を割る",
+    "½",
+    "1/",
+    "°F",
+    "(",
+    ")",
+    "[",
+    "]",
+    "[[",
+    "]]",
+    "=>",
+    ":",
+    "- ",
+    "2. ",
+    "// ",
+    "?? ",
+    "stet ",
+    "stet amount-zero: so be it\n",
+    "2 eggs",
+    "half the flour",
+    "the rest of the milk",
+    "Recipe: Rusks\n",
+    "\nIngredients:\n",
+    "\nMethod:\n\n",
+    "- 1 cup (120 g) flour\n",
+    "1. Beat. => batter\n",
+    "```tamis\n",
+];
+
+/// Where bursts begin: a few lines of everything.
+const BEGUN: &str = "Recipe: Griddle Cakes 🥞\r\nServes: 4\r\n\r\nIngredients:\r\n\r\n- 1 cup (120 g) flour\r\n- 3/4 cup (180 ml) milk, divided\r\n- 1 egg\r\n\r\nMethod:\r\n\r\n1. Beat the egg with half the milk. => egg milk\r\n2. Stir the flour into the egg milk, then the rest of the milk.\r\n\r\nRecipe: Topping\r\n\r\n- 2 tbsp honey\r\n";
+
+/// One thing that somebody does: where (as a share of the text), how much goes, and what comes instead; or the last of it is taken back.
+#[derive(Debug, Clone)]
+enum Done {
+    Typed(f64, usize, String),
+    TakenBack,
+}
+
+fn done() -> impl Strategy<Value = Done> {
+    let gone = prop_oneof![6 => Just(0usize), 3 => 1..8usize, 1 => 1..400usize];
+    let new = prop::collection::vec(select(PIECES), 0..3).prop_map(|pieces| pieces.concat());
+    prop_oneof![
+        5 => (0.0..=1.0f64, gone, new).prop_map(|(place, gone, new)| Done::Typed(place, gone, new)),
+        1 => Just(Done::TakenBack),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 10_000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn after_a_burst_of_edits_all_is_as_when_opened_afresh(burst in prop::collection::vec(done(), 1..6)) {
+        let mut text = BEGUN.to_owned();
+        let mut typed = laws::opened(&text);
+        let mut undone: Vec<Edit> = Vec::new();
+        for done in burst {
+            let edit = match done {
+                Done::Typed(place, gone, new) => {
+                    let start = laws::boundary(&text, (place * text.len() as f64) as usize);
+                    Edit::replace(Span::new(start, laws::boundary(&text, start + gone)), new)
+                }
+                Done::TakenBack => match undone.pop() {
+                    Some(edit) => edit,
+                    None => continue,
+                },
+            };
+            let back = Edit::replace(Span::new(edit.span.start, edit.span.start + edit.text.len()), edit.span.of(&text));
+            undone.push(back);
+            laws::edit(&mut typed, &mut text, &edit);
+        }
+        laws::same_as_fresh(&typed, &text);
+    }
+}

@@ -216,6 +216,14 @@ impl Editor {
         self.left_with(Ending::HungUp).await;
     }
 
+    /// Closes the pipe to the server and waits for it to end, whatever it says meanwhile.
+    pub async fn hang_up_unheard(mut self) {
+        self.stop_writing().await;
+        while self.read().await.is_some() {}
+        let ended = timeout(PATIENCE, &mut self.serving).await.expect("a server that ends");
+        assert_eq!(ended.expect("no panic"), Ending::HungUp);
+    }
+
     /// The first message, of those not taken yet, that fits.
     async fn take(&mut self, fits: impl Fn(&Value) -> bool) -> Value {
         if let Some(at) = self.unread.iter().position(&fits) {

@@ -8,6 +8,7 @@
 //! | [`desk`], [`documents`] | the one task that owns the open documents: edits in order, answers, publishing |
 //! | [`sheets`] | style sheets that are not open, and what changes when one is saved |
 //! | [`books`], [`shelf`], [`progress`] | books: read beside the desk, as they are at the moment, how far the reading is |
+//! | [`parent`] | whether the client still runs |
 //! | [`settings`] | what the user of the editor may turn off |
 //! | [`marks`], [`diagnostics`] | what is wrong with a document; what the client was shown of it, by push until it pulls |
 //! | [`convert`], [`placed`] | spans and findings into the protocol's words, by document and by recipe |
@@ -38,6 +39,7 @@ mod mail;
 mod marks;
 mod message;
 mod outline;
+mod parent;
 mod placed;
 mod places;
 mod progress;

@@ -17,6 +17,7 @@ use tower_service::Service;
 
 use super::frames::{self, Frame};
 use super::message::{self, Message};
+use super::parent;
 
 /// Why serving came to an end.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,7 +26,7 @@ pub enum Ending {
     Asked,
     /// The client said `exit` without `shutdown`.
     Unannounced,
-    /// One of the streams was closed.
+    /// One of the streams was closed, or the client's process is gone.
     HungUp,
     /// The task behind the service stopped: a fault of ours.
     Broken,
@@ -50,9 +51,12 @@ where
     let mut writing = tokio::spawn(write(writer, responses, written, requests));
     let mut incoming = Incoming { service, outgoing, answering: JoinSet::new() };
     let mut shut_down = false;
+    let client_gone = parent::gone(None);
+    tokio::pin!(client_gone);
     let ending = loop {
         let frame = tokio::select! {
             frame = frames::read(&mut reader) => frame,
+            () = &mut client_gone => return Ending::HungUp,
             _ = &mut writing => return Ending::HungUp,
             _ = &mut desk => return Ending::Broken,
         };
@@ -67,6 +71,9 @@ where
             }
             Ok(Message::Request(request)) => {
                 shut_down |= request.method() == "shutdown";
+                if request.method() == "initialize" {
+                    client_gone.set(parent::gone(process_of_client(&request)));
+                }
                 incoming.start(request);
             }
             // Fails for an answer to nothing only.
@@ -82,6 +89,10 @@ where
     drop(outgoing);
     let _ = writing.await;
     ending
+}
+
+fn process_of_client(introduction: &Request) -> Option<u32> {
+    introduction.params()?.get("processId")?.as_u64()?.try_into().ok()
 }
 
 /// The way of a request to its handler and of the answer back.

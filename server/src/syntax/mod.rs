@@ -33,6 +33,9 @@ impl Tree {
     }
 
     /// Parses `text`, which is this tree's text after one edit: `old` bytes were replaced by `new` bytes at `start`.
+    ///
+    /// How the parser gets over what it cannot read depends on what it takes over from the old tree; then all is parsed, so that the tree is
+    /// that of the text and not of how it came about.
     pub fn again(mut self, text: &str, start: usize, old: usize, new: usize) -> Option<Tree> {
         // The grammar asks for no line and column, so those of the edit need not be right.
         let point = |offset: usize| Point { row: 0, column: offset };
@@ -44,7 +47,7 @@ impl Tree {
             old_end_position: point(start + old),
             new_end_position: point(start + new),
         });
-        Tree::with(text, Some(&self))
+        Tree::with(text, Some(&self)).filter(|tree| !tree.0.root_node().has_error()).or_else(|| Tree::parse(text))
     }
 
     fn with(text: &str, old: Option<&Tree>) -> Option<Tree> {

@@ -192,14 +192,14 @@ fn ends(recipe: &Recipe, acts: &mut [Act]) {
     }
 }
 
-/// The tokens of a step that start from `from` up to `to`, in bytes.
+/// The tokens of a step that start from `from` up to `to`, in bytes; the first of them, where they are very many.
 fn tokens_between(recipe: &Recipe, step: usize, from: usize, to: usize) -> &[Token] {
     let tokens = recipe.steps.get(step).map_or(&[][..], |step| &step.tokens);
     let (first, last) = (
         tokens.partition_point(|token| token.span.start < from),
         tokens.partition_point(|token| token.span.start < to),
     );
-    tokens.get(first..last).unwrap_or_default()
+    tokens.get(first..last.min(first.saturating_add(sentences::REACH))).unwrap_or_default()
 }
 
 /// Whether the next step opens with what ends the one before: "After 45 minutes, add …", "When the pasta is done …".

@@ -12,6 +12,10 @@ use crate::{
     text::Span,
 };
 
+/// So many words on nobody remembers how a sentence began, nor what was to be done: what is longer is read in pieces, so that no text takes
+/// more than its length to read.
+pub const REACH: usize = 400;
+
 /// A sentence of a step.
 #[derive(Debug, Clone)]
 pub struct Sentence<'r> {
@@ -74,11 +78,12 @@ fn of_step<'r>(recipe: &'r Recipe, step: usize, tokens: &'r [Token]) -> Vec<Sent
             None => bounds.push((sentence.start, sentence.end)),
         }
     }
-    let read = |(start, end)| {
-        let tokens = tokens.get(start..end).unwrap_or_default();
-        Sentence { step, tokens, senses: clause::senses(tokens) }
-    };
-    bounds.into_iter().map(read).collect()
+    let read = |tokens: &'r [Token]| Sentence { step, tokens, senses: clause::senses(tokens) };
+    bounds
+        .into_iter()
+        .flat_map(|(start, end)| tokens.get(start..end).unwrap_or_default().chunks(REACH))
+        .map(read)
+        .collect()
 }
 
 /// Whether the full stop before the token at `at` only shortens a unit: `20 min. or until golden`.

@@ -27,7 +27,7 @@ module.exports = grammar({
     $._recipe_label, $._header_label, $._equipment_label, $._ingredients_label, $._method_label, $._tests_label, $._prose_label,
     $._at_group, $._at_text, $._at_stet, $.step_number, $._bullet, $.comment, $.query,
     $._run, $._item_run, $._note_run, $._inner_run, $._amount_run, $._reason_run,
-    $.unit, $._word_number, $.hedge, $._hedge_of_unit, $._size, $._join, $._by, $._of_size, $._gas, $._open_restated, $._slash,
+    $.unit, $._word_number, $.hedge, $._hedge_of_unit, $._size, $._beside, $._join, $._by, $._of_size, $._gas, $._open_restated, $._slash,
     $._arrow, $.escape, $._broken_mention, $._broken_reference, $._broken_note, $._unclosed, $._lost,
   ],
 
@@ -124,10 +124,11 @@ module.exports = grammar({
 
     amount: ($) => prec.right(seq($._term, repeat(seq(choice($._join, $._by), $._term)))),
     _term: ($) => choice(
-      seq($._figure, optional($.pack), optional(seq(optional(choice(alias($._hedge_of_unit, $.hedge), $._size)), $.unit))),
-      seq(alias($._word_number, $.number), optional(choice(alias($._hedge_of_unit, $.hedge), $._size)), $.unit),
+      seq($._figure, optional($.pack), optional($._in_unit)),
+      seq(alias($._word_number, $.number), $._in_unit),
       seq(alias($._gas, $.unit), $._figure),
     ),
+    _in_unit: ($) => prec.right(seq(optional(choice(alias($._hedge_of_unit, $.hedge), $._size)), $.unit, optional(seq($._beside, $._term)))),
     _figure: ($) => choice($.number, $.range),
     pack: ($) => choice(seq($._open_restated, $._restatement, choice(")", "]")), seq($._of_size, $.amount)),
     number: ($) => token(prec(1, new RegExp(figure))),

@@ -10,7 +10,7 @@ enum Token {
   LINE, ON, ON_OR_LABEL, SOFT,
   AT_LABELS, METHOD = AT_LABELS + 4, PROSE = AT_LABELS + 6, AT_GROUP, AT_TEXT, AT_STET, STEP_NUMBER, BULLET, COMMENT, QUERY,
   RUN, ITEM_RUN, NOTE_RUN, INNER_RUN, AMOUNT_RUN, REASON_RUN,
-  UNIT_TOKEN, WORD_NUMBER, HEDGE_TOKEN, HEDGE_OF_UNIT, SIZE_TOKEN, JOIN, BY, OF_SIZE, GAS, OPEN_RESTATED, SLASH,
+  UNIT_TOKEN, WORD_NUMBER, HEDGE_TOKEN, HEDGE_OF_UNIT, SIZE_TOKEN, BESIDE, JOIN, BY, OF_SIZE, GAS, OPEN_RESTATED, SLASH,
   ARROW, ESCAPE, BROKEN_MENTION, BROKEN_REFERENCE, BROKEN_NOTE, UNCLOSED, LOST,
 };
 
@@ -251,6 +251,11 @@ static bool two_words(TSLexer *lexer, const Word *first) {
   return true;
 }
 
+/** Whether a measure may open with a word. */
+static bool may_open(const Word *word) {
+  return word->kinds & (NUMBER | HEDGE) || is(word, "up") || is(word, "at") || is(word, "gas");
+}
+
 /** A unit behind a number, with the hyphen before it, or a hedge or size before a unit: "2 heaping tbsp", "3 large cloves". Where it is
  *  neither, `word` is the word that was read, whose end is marked; it is emptied where more was read than it. */
 static bool unit(TSLexer *lexer, const bool *valid, Word *word) {
@@ -263,7 +268,8 @@ static bool unit(TSLexer *lexer, const bool *valid, Word *word) {
   if (!word->size) read_word(lexer, word);
   if (!word->size) return false;
   Word first = *word;
-  lexer->mark_end(lexer);
+  // "7-a dozen": the hyphen stands alone before what may be an amount of its own.
+  if (!joined || !may_open(&first) || first.kinds & SIZE) lexer->mark_end(lexer);
   if (is_unit(&first) && at(lexer) == '.' && first.size <= 5) return dot_of_unit(lexer), give(lexer, UNIT_TOKEN);
   if (is(&first, "in")) return word->size = 0, (joined || inches(lexer)) && give(lexer, UNIT_TOKEN);
   if (is(&first, "fl") || is(&first, "fluid") || is(&first, "degrees") || is(&first, "degree") || is(&first, "deg")) word->size = 0;
@@ -304,7 +310,7 @@ static bool more_of_amount(TSLexer *lexer, const bool *valid, Word *word) {
   bool bare = valid[UNIT_TOKEN];  // no unit stands before
   if (figure(c)) {
     lexer->mark_end(lexer);
-    if (!bare) return valid[JOIN] && amount_follows(lexer, UNIT_OF_SUMS) && give(lexer, JOIN);
+    if (!bare) return valid[BESIDE] && amount_follows(lexer, UNIT_OF_SUMS) && give(lexer, BESIDE);
     while (figure(at(lexer)) || one_of(at(lexer), "./")) next(lexer);
     if (!valid[OF_SIZE] || !hyphen(at(lexer))) return false;
     next(lexer);
@@ -407,10 +413,6 @@ static enum Token opening(TSLexer *lexer, Word *word, bool mark) {
 }
 
 // ------------------------------------------------------------------------------------------------------------------- runs
-
-static bool may_open(const Word *word) {
-  return word->kinds & (NUMBER | HEDGE) || is(word, "up") || is(word, "at") || is(word, "gas");
-}
 
 /** An address is one word: "https://example.org/2//x". */
 static void past_address(TSLexer *lexer) {
@@ -586,7 +588,7 @@ void tree_sitter_tamis_external_scanner_deserialize(void *payload, const char *b
 static bool behind_number(TSLexer *lexer, const bool *valid) {
   int32_t c = at(lexer);
   Word word = {.size = 0};
-  bool joins = (valid[JOIN] || valid[BY] || valid[OF_SIZE]) && (figure(c) || one_of(c, "xX+&pPaAbB") || c == 0xd7);
+  bool joins = (valid[BESIDE] || valid[JOIN] || valid[BY] || valid[OF_SIZE]) && (figure(c) || one_of(c, "xX+&pPaAbB") || c == 0xd7);
   if (joins) {
     if (more_of_amount(lexer, valid, &word)) return true;
     if (figure(c)) return false;
@@ -597,7 +599,7 @@ static bool behind_number(TSLexer *lexer, const bool *valid) {
     if (!valid[kind_of_run(valid)]) return false;
     if (!word.size) return give(lexer, kind_of_run(valid));
   }
-  return valid[kind_of_run(valid)] && run(lexer, valid, word, false);
+  return valid[kind_of_run(valid)] && run(lexer, valid, word, hyphen(c));
 }
 
 bool tree_sitter_tamis_external_scanner_scan(void *payload, TSLexer *lexer, const bool *valid) {
@@ -615,7 +617,7 @@ bool tree_sitter_tamis_external_scanner_scan(void *payload, TSLexer *lexer, cons
   if (c == '[') return square_bracket(lexer, valid);
   if (c == '(' && valid[kind_of_run(valid)]) return parenthesis(lexer, valid);
   if (start) return line_start(lexer, valid, !spaced, below_blank);
-  if (valid[UNIT_TOKEN] || valid[JOIN]) return behind_number(lexer, valid);
+  if (valid[UNIT_TOKEN] || valid[BESIDE] || valid[JOIN]) return behind_number(lexer, valid);
   Word word = {.size = 0};
   if (valid[kind_of_run(valid)]) return run(lexer, valid, word, false);
   if (!valid[WORD_NUMBER] || figure(c)) return false;

@@ -147,6 +147,25 @@ fn a_parse_after_an_edit_is_that_of_the_whole_text() {
     assert!(differ.is_empty(), "of {count} edits these differ\n{differ}");
 }
 
+/// What follows a number is lexed behind the number or, where that is taken over from the old tree, behind the whole measure: with the same
+/// outcome.
+#[test]
+fn behind_a_number_a_parse_after_an_edit_is_that_of_the_whole_text() {
+    for (from, old, new, beside) in [
+        ("Recipe: T\n\nMethod:\n\n1. Stir.\nx \nBake.\n", "x", "½// ", "Stir"),
+        ("Recipe: T\n\nIngredients:\n- 3/4 cup (180 ml) milk\n", " (", "½", "cup"),
+        ("Recipe: T\n\nMethod:\n\n1. Bake 4 minutes at 350 °F. => rolls\n", "0 °F.", "-a dozen", "minutes"),
+    ] {
+        let mut parser = common::parser();
+        let (at, near) = (from.find(old).expect("it stands there"), from.find(beside).expect("it stands there"));
+        let text = from.replacen(old, new, 1);
+        let tree = parse_again(&mut parser, common::parse(from), &text, &(at..at + old.len()), new.len());
+        // Nothing is typed, but what stands near it is parsed again.
+        let again = parse_again(&mut parser, tree, &text, &(near..near), 0);
+        assert_eq!(nodes(&again), nodes(&common::parse(&text)), "{text}");
+    }
+}
+
 #[test]
 fn no_input_keeps_the_parser_busy() {
     let method = "Recipe: T\n\nMethod:\n\n1. ";

@@ -154,9 +154,7 @@ impl Manuscript {
         }
         let spans = split(&text);
         let fresh: Vec<Piece> = match (spans.as_slice(), self.pieces.get(first..=last)) {
-            ([_], Some([piece])) => {
-                vec![piece.clone().again(&text, from - start, to - from, edit.text.len(), &self.book)]
-            }
+            ([_], Some([piece])) => vec![piece.again(&text, &self.book)],
             _ => spans.into_iter().map(|span| Piece::read(span.of(&text), &self.book)).collect(),
         };
         self.replace(first..last + 1, fresh);
@@ -174,17 +172,15 @@ impl Manuscript {
         let fenced = fences(&self.document, from, to);
         self.document.apply(edit);
         let fenced = fenced || fences(&self.document, from, from + edit.text.len());
-        let own = self
-            .pieces
-            .get(first)
-            .filter(|piece| first == last && piece.manuscript && start < from && to < start + piece.len && !fenced);
-        if let Some(piece) = own.cloned() {
+        let is_within =
+            |piece: &&Piece| first == last && piece.manuscript && start < from && to < start + piece.len && !fenced;
+        if let Some(piece) = self.pieces.get(first).filter(is_within) {
             let text = self.after_edit(first, start, last, to - from, edit.text.len());
             let manuscript = |index: usize| self.pieces.get(index).is_some_and(|piece| piece.manuscript);
             let stays = (!first.checked_sub(1).is_some_and(manuscript) || starts_recipe(&text))
                 && (!manuscript(first + 1) || lets_recipe_follow(&text));
             if stays && split(&text).len() == 1 {
-                let again = piece.again(&text, from - start, to - from, edit.text.len(), &self.book);
+                let again = piece.again(&text, &self.book);
                 return self.replace(first..first + 1, vec![again]);
             }
         }
@@ -319,14 +315,18 @@ impl Piece {
         }
     }
 
+    /// Reads a recipe from its text alone. Its old tree would save a part of the parsing, which is a small part of the whole; but what is
+    /// made with the help of it may differ, in odd texts, from what is made without: a scanner sees by what could follow, and that is not
+    /// the same in front of a new token as behind an old phrase.
     fn read(text: &str, book: &Book) -> Piece {
         let tree = Tree::parse(text);
         let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, book.house.larder()));
         Piece::of(text, tree, recipe.unwrap_or_default(), book)
     }
 
-    fn again(self, text: &str, start: usize, old: usize, new: usize, book: &Book) -> Piece {
-        let tree = self.tree.and_then(|tree| tree.again(text, start, old, new)).or_else(|| Tree::parse(text));
+    /// The same for a recipe that was another one, and for most of it still is what it was.
+    fn again(&self, text: &str, book: &Book) -> Piece {
+        let tree = Tree::parse(text);
         let recipe = tree.as_ref().map(|tree| recipe::read_again(text, tree, book.house.larder(), &self.recipe));
         Piece::of(text, tree, recipe.unwrap_or_default(), book)
     }

@@ -15,8 +15,11 @@ use tokio::io::{AsyncReadExt, AsyncWriteExt};
 
 use crate::{editor::framed, layout};
 
-/// A law, under the name of its fuzzer.
-pub const LAWS: [(&str, fn(&[u8])); 4] =
+/// What breaks where an input breaks it.
+pub type Law = fn(&[u8]);
+
+/// Each law, under the name of its fuzzer.
+pub const LAWS: [(&str, Law); 4] =
     [("manuscript", manuscript), ("measures", measures), ("messages", messages), ("style_sheet", style_sheet)];
 
 /// A text and then edits of it, parted by the byte 255, which no text has: two bytes say where an edit starts (as a share of 65,536), one

@@ -26,7 +26,7 @@ pub fn read(body: &[u8]) -> Result<Message, Refusal> {
     if let Ok(request) = serde_json::from_slice::<Request>(&body)
         && !request.method().is_empty()
     {
-        return Ok(Message::Request(without_null_params(request)));
+        return Ok(Message::Request(without_needless_params(request)));
     }
     if let Ok(reply) = serde_json::from_slice::<Response>(&body) {
         return Ok(Message::Reply(reply));
@@ -44,10 +44,10 @@ pub fn read(body: &[u8]) -> Result<Message, Refusal> {
     }
 }
 
-/// Some clients say that they have no parameters by `null` (Emacs asks so for `shutdown`), which the protocol crate
-/// takes for parameters that should not be there.
-fn without_null_params(request: Request) -> Request {
-    if request.params() != Some(&Value::Null) {
+/// Some clients say that they have no parameters by `null` or, at `shutdown`, by an empty object (the two of Emacs do), which the
+/// protocol crate takes for parameters that should not be there.
+fn without_needless_params(request: Request) -> Request {
+    if request.params() != Some(&Value::Null) && request.method() != "shutdown" {
         return request;
     }
     let (method, id, _) = request.into_parts();
@@ -136,9 +136,11 @@ mod tests {
     }
 
     #[test]
-    fn parameters_that_are_null_are_none() {
-        let request = read(br#"{"jsonrpc":"2.0","id":3,"method":"shutdown","params":null}"#);
-        assert_eq!(request, Ok(Message::Request(Request::build("shutdown").id(3).finish())));
+    fn parameters_that_say_nothing_are_none() {
+        for params in ["null", "{}", "[]"] {
+            let body = format!(r#"{{"jsonrpc":"2.0","id":3,"method":"shutdown","params":{params}}}"#);
+            assert_eq!(read(body.as_bytes()), Ok(Message::Request(Request::build("shutdown").id(3).finish())));
+        }
         let notification = read(br#"{"jsonrpc":"2.0","method":"exit","params":null}"#);
         assert_eq!(notification, Ok(Message::Request(Request::build("exit").finish())));
     }

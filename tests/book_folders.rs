@@ -164,6 +164,15 @@ async fn files_and_folders_that_come_and_go_are_followed() {
     editor.notify("workspace/didDeleteFiles", json!({ "files": [{ "uri": address("quince.tamis") }] })).await;
     until(&mut editor, "Jam", &["Plum Jam in plums.tamis"]).await;
 
+    // A post, by what its fences hold.
+    write(book.path(), "plums.md", &format!("Of plums.\n\n```tamis\n{}```\n", jam("Damson")));
+    let changed = json!([{ "uri": address("plums.md"), "type": 1 }]);
+    editor.notify("workspace/didChangeWatchedFiles", json!({ "changes": changed })).await;
+    until(&mut editor, "Jam", &["Plum Jam in plums.tamis", "Damson Jam in plums.md"]).await;
+    write(book.path(), "plums.md", "Of plums.\n");
+    editor.notify("workspace/didChangeWatchedFiles", json!({ "changes": changed })).await;
+    until(&mut editor, "Jam", &["Plum Jam in plums.tamis"]).await;
+
     // A folder, with all that is in it.
     fs::rename(place("old"), place("new")).unwrap();
     let files = json!([{ "oldUri": address("old"), "newUri": address("new") }]);

@@ -47,7 +47,9 @@ async fn a_manuscript_follows_its_sheet_on_disk() {
     assert_eq!(watched["method"], "workspace/didChangeWatchedFiles");
     assert_eq!(
         watched["registerOptions"]["watchers"],
-        json!([{ "globPattern": "**/tamis.toml" }, { "globPattern": "**/*.tamis" }])
+        json!(
+            ["tamis.toml", "*.tamis", "*.md", "*.markdown"].map(|name| json!({ "globPattern": format!("**/{name}") }))
+        )
     );
 
     let salad = uri(book.path(), "winter/salad.tamis");

@@ -126,16 +126,26 @@ impl Desk {
         }
     }
 
-    /// Takes in what has been read, and checks the open manuscripts by it.
+    /// Takes in what has been read, and checks the open manuscripts by it. Most Markdown that changes has no recipe in it, and leaves
+    /// the book as it was.
     pub(super) fn book_read(&mut self, sheet: PathBuf, news: News) {
         let Some(known) = self.books.by_sheet.get_mut(&sheet) else { return };
         match (news, &mut known.recipes) {
             (News::Book(mut recipes), place) => {
-                known.late.drain(..).for_each(|(file, told)| recipes.put(&file, told));
+                for (file, told) in known.late.drain(..) {
+                    recipes.put(&file, told);
+                }
                 *place = Some(recipes);
             }
-            (News::File(file, told), Some(recipes)) => recipes.put(&file, told),
-            (News::File(file, told), None) => known.late.push((file, told)),
+            (News::File(file, told), Some(recipes)) => {
+                if !recipes.put(&file, told) {
+                    return;
+                }
+            }
+            (News::File(file, told), None) => {
+                known.late.push((file, told));
+                return;
+            }
         }
         known.together = known.recipes.as_ref().map(Recipes::together).unwrap_or_default();
         self.obey();

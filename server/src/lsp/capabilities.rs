@@ -13,7 +13,7 @@ use super::settings::Settings;
 use super::{actions, features};
 use crate::text::Encoding;
 use crate::workspace::book::SHEET;
-use crate::workspace::walk::EXTENSION;
+use crate::workspace::walk::endings;
 
 /// What the editor at the other end can take. A client that says nothing can take little.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -170,11 +170,12 @@ fn file_operations() -> WorkspaceFileOperationsServerCapabilities {
         scheme: Some("file".into()),
         pattern: FileOperationPattern { glob, matches: Some(matches), options: None },
     };
-    let filters = vec![
-        filter(format!("**/*.{EXTENSION}"), FileOperationPatternKind::File),
+    let named = endings().map(|ending| filter(format!("**/*.{ending}"), FileOperationPatternKind::File));
+    let others = [
         filter(format!("**/{SHEET}"), FileOperationPatternKind::File),
         filter("**".into(), FileOperationPatternKind::Folder),
     ];
+    let filters = named.chain(others).collect();
     let wanted = Some(FileOperationRegistrationOptions { filters });
     WorkspaceFileOperationsServerCapabilities {
         did_create: wanted.clone(),

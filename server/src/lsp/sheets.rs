@@ -3,6 +3,7 @@
 //! A sheet takes effect as it stands on disk. What is being typed into it is checked, and changes nothing before it is saved.
 
 use std::collections::BTreeSet;
+use std::iter;
 
 use tower_lsp::Client;
 use tower_lsp::lsp_types::{
@@ -17,7 +18,7 @@ use crate::book::Book;
 use crate::workspace::book::SHEET;
 use crate::workspace::read::read;
 use crate::workspace::recipes::shown;
-use crate::workspace::walk::{EXTENSION, Source};
+use crate::workspace::walk::{Source, endings};
 
 /// The version under which diagnostics of a file that is not open are kept; no client counts so low.
 const NOT_OPEN: i32 = i32::MIN;
@@ -25,7 +26,7 @@ const NOT_OPEN: i32 = i32::MIN;
 /// Something to ask the client.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Request {
-    /// To tell of style sheets and manuscripts that change on disk.
+    /// To tell of style sheets, manuscripts and posts that change on disk.
     WatchFiles,
     /// To ask for diagnostics again.
     RefreshDiagnostics,
@@ -48,9 +49,9 @@ impl Request {
 }
 
 fn watchers() -> Registration {
-    let watchers = [format!("**/{SHEET}"), format!("**/*.{EXTENSION}")]
-        .map(|pattern| FileSystemWatcher { glob_pattern: GlobPattern::String(pattern), kind: None });
-    let options = DidChangeWatchedFilesRegistrationOptions { watchers: watchers.into() };
+    let patterns = iter::once(format!("**/{SHEET}")).chain(endings().map(|ending| format!("**/*.{ending}")));
+    let watcher = |pattern| FileSystemWatcher { glob_pattern: GlobPattern::String(pattern), kind: None };
+    let options = DidChangeWatchedFilesRegistrationOptions { watchers: patterns.map(watcher).collect() };
     Registration {
         id: "tamis-book".into(),
         method: "workspace/didChangeWatchedFiles".into(),

@@ -10,7 +10,7 @@ use crate::{syntax::split, text::Span};
 const INFO: &str = "tamis";
 
 /// How the names of Markdown files end.
-const ENDINGS: &[&str] = &["md", "markdown"];
+pub const ENDINGS: &[&str] = &["md", "markdown"];
 
 /// What a text is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

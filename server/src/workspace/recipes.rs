@@ -58,12 +58,17 @@ impl Recipes {
         Recipes { sheet: sheet.clone(), by_file: manuscripts.par_iter().filter_map(tell).collect() }
     }
 
-    /// Puts what a file tells now in the place of what it told before.
-    pub fn put(&mut self, file: &Path, told: Vec<Told>) {
+    /// Puts what a file tells now in the place of what it told before. Whether that was something else.
+    pub fn put(&mut self, file: &Path, told: Vec<Told>) -> bool {
+        let key = key(file);
+        if self.by_file.get(&key).map_or(&[][..], Vec::as_slice) == told {
+            return false;
+        }
         match told.is_empty() {
-            true => self.by_file.remove(&key(file)),
-            false => self.by_file.insert(key(file), told),
+            true => self.by_file.remove(&key),
+            false => self.by_file.insert(key, told),
         };
+        true
     }
 
     /// What they come to together.

@@ -8,12 +8,17 @@ use std::{fmt, fs, io};
 use ignore::{DirEntry, WalkBuilder};
 
 use super::book::{as_seen_from_here, is_sheet};
-use super::posts::{Form, holds_manuscript};
+use super::posts::{self, Form, holds_manuscript};
 use super::read::read;
 use super::trouble::{Fault, Trouble};
 
 /// How the name of a manuscript ends. In a folder, files with another ending are left alone.
-pub const EXTENSION: &str = "tamis";
+const EXTENSION: &str = "tamis";
+
+/// How the names of all files end that may be manuscripts, or hold some.
+pub fn endings() -> impl Iterator<Item = &'static str> {
+    std::iter::once(EXTENSION).chain(posts::ENDINGS.iter().copied())
+}
 
 /// Where the text of a manuscript comes from.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -109,4 +109,26 @@ mod tests {
             assert_eq!(Settings::read(&sent), read, "{sent}");
         }
     }
+
+    /// What is shown to the user of VS Code is what the server reads, and on or off as it is here. What is said of the extension's own
+    /// parts the server does not read.
+    #[test]
+    fn the_extension_offers_every_setting_as_it_is() {
+        let package: Value = serde_json::from_str(include_str!("../../../editors/vscode/package.json")).unwrap();
+        let own = ["server", "trace", "typing", "preview", "statusBar"];
+        let mut offered = json!({});
+        for (name, property) in package["contributes"]["configuration"][0]["properties"].as_object().unwrap() {
+            assert!(
+                property["markdownDescription"].as_str().is_some_and(|text| text.len() > 20),
+                "{name} says nothing"
+            );
+            let path = name.strip_prefix("tamis.").unwrap();
+            match path.split_once('.') {
+                Some((part, _)) if own.contains(&part) => {}
+                Some((part, name)) => offered[part][name] = property["default"].clone(),
+                None => offered[path] = property["default"].clone(),
+            }
+        }
+        assert_eq!(serde_json::to_value(Settings::default()).unwrap(), offered);
+    }
 }

@@ -2,14 +2,15 @@
 
 import * as vscode from "vscode";
 
+import { provider as completion } from "./completion";
 import { Explain } from "./explain";
-import { provider } from "./folding";
+import { provider as folding } from "./folding";
 import { Preview } from "./preview/panel";
 import { Server } from "./server";
 import { Status } from "./status";
 import { Typing } from "./typing/typing";
 
-export async function activate(context: vscode.ExtensionContext): Promise<void> {
+export function activate(context: vscode.ExtensionContext): void {
   const server = new Server(context);
   const preview = new Preview(context.extensionUri);
   const explain = new Explain(() => server.path);
@@ -22,7 +23,8 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     new Typing(),
     status,
     server.onDidChange(() => status.update()),
-    vscode.languages.registerFoldingRangeProvider({ language: "tamis" }, provider),
+    vscode.languages.registerFoldingRangeProvider({ language: "tamis" }, folding),
+    vscode.languages.registerCompletionItemProvider({ language: "tamis" }, completion),
     command("newManuscript", newManuscript),
     command("showPreview", () => preview.open()),
     command("mendAll", mendAll),
@@ -31,7 +33,6 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     command("restartServer", () => server.restart()),
     command("showOutput", () => server.show()),
   );
-  await server.restart();
 }
 
 /** A new manuscript with the skeleton of a recipe, at the first gap to fill. */

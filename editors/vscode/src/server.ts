@@ -3,7 +3,10 @@
 import * as vscode from "vscode";
 import { LanguageClient, State } from "vscode-languageclient/node";
 
+import { isOurs } from "./document";
 import { find } from "./program";
+import { opensManuscript } from "./posts";
+import { continuesLists } from "./typing/typing";
 
 const HOW = "How to Get It";
 const CHOOSE = "Choose the Program…";
@@ -14,6 +17,7 @@ export class Server implements vscode.Disposable {
   private readonly watching: vscode.Disposable;
   private client: LanguageClient | undefined;
   private turn = Promise.resolve();
+  private wanted = false;
 
   private readonly changed = new vscode.EventEmitter<void>();
 
@@ -25,11 +29,25 @@ export class Server implements vscode.Disposable {
 
   constructor(private readonly context: vscode.ExtensionContext) {
     this.status.name = "Tamis";
-    this.watching = vscode.workspace.onDidChangeConfiguration((change) => change.affectsConfiguration("tamis.server") && void this.restart());
+    this.watching = vscode.Disposable.from(
+      vscode.workspace.onDidChangeConfiguration((change) => change.affectsConfiguration("tamis.server") && void this.restart()),
+      vscode.workspace.onDidOpenTextDocument((document) => this.want(document)),
+      vscode.workspace.onDidChangeTextDocument(({ document, contentChanges: [change] }) => {
+        // The only thing that makes a post out of other Markdown.
+        if (!this.wanted && change && opensManuscript(document.lineAt(change.range.start.line).text)) this.want(document);
+      }),
+    );
+    for (const document of vscode.workspace.textDocuments) this.want(document);
+  }
+
+  /** Starts it with the first document that has something to check: whoever writes other Markdown hears nothing of it. */
+  private want(document: vscode.TextDocument): void {
+    if (!this.wanted && isOurs(document)) void this.restart();
   }
 
   /** Starts it, or starts it anew. One at a time. */
   restart(): Promise<void> {
+    this.wanted = true;
     this.turn = this.turn.then(async () => {
       await this.stop();
       await this.start();
@@ -58,10 +76,15 @@ export class Server implements vscode.Disposable {
     }
     this.output.info(`${found.path}, version ${found.version}`);
     const client = new LanguageClient("tamis", "Tamis", { command: found.path, args: ["lsp"] }, {
-      documentSelector: [{ language: "tamis" }, { scheme: "file", pattern: "**/tamis.toml" }],
+      documentSelector: [{ language: "tamis" }, { language: "markdown" }, { scheme: "file", pattern: "**/tamis.toml" }],
       outputChannel: this.output,
       diagnosticCollectionName: "tamis",
       synchronize: { configurationSection: "tamis" },
+      middleware: {
+        // Enter is followed at once by what `typing/` does, which the server would only do again.
+        provideOnTypeFormattingEdits: (document, position, sign, options, token, next) =>
+          sign === "\n" && continuesLists(document) ? undefined : next(document, position, sign, options, token),
+      },
     });
     this.client = client;
     client.onDidChangeState(({ newState }) => this.follow(client, newState, found));

@@ -3,7 +3,20 @@
 import * as vscode from "vscode";
 
 import { factsAt, wholeTime } from "./recipes";
-import { linesIn } from "./document";
+import { manuscriptIn } from "./document";
+
+const WEIGHTS = [
+  [vscode.DiagnosticSeverity.Error, "error", "errors"],
+  [vscode.DiagnosticSeverity.Warning, "warning", "warnings"],
+  [vscode.DiagnosticSeverity.Information, "info", "infos"],
+  [vscode.DiagnosticSeverity.Hint, "hint", "hints"],
+] as const;
+
+/** How many of each weight: `2 warnings, 1 hint`. */
+function weighed(found: readonly vscode.Diagnostic[]): string {
+  const counts = WEIGHTS.map(([weight, one, more]) => ({ count: found.filter(({ severity }) => severity === weight).length, one, more }));
+  return counts.filter(({ count }) => count > 0).map(({ count, one, more }) => plural(count, one, more)).join(", ");
+}
 
 const plural = (count: number, one: string, more: string) => `${count} ${count === 1 ? one : more}`;
 
@@ -27,16 +40,17 @@ export class Status implements vscode.Disposable {
 
   update(): void {
     const editor = vscode.window.activeTextEditor;
-    if (editor?.document.languageId !== "tamis" || !vscode.workspace.getConfiguration("tamis").get<boolean>("statusBar.show")) {
+    const manuscript = editor && manuscriptIn(editor.document, editor.selection.active.line);
+    if (!manuscript || !vscode.workspace.getConfiguration("tamis").get<boolean>("statusBar.show")) {
       this.item.hide();
       return;
     }
-    const { title, serves, time } = factsAt(linesIn(editor.document), editor.selection.active.line);
-    const found = vscode.languages.getDiagnostics(editor.document.uri);
-    const errors = found.filter(({ severity }) => severity === vscode.DiagnosticSeverity.Error).length;
-    const findings = !this.checking() ? "not checked" : found.length ? plural(found.length, "finding", "findings") : "no findings";
+    const { title, serves, time } = factsAt(manuscript.lines, manuscript.line);
+    // What others find there, as of spelling, is not counted.
+    const found = vscode.languages.getDiagnostics(editor.document.uri).filter(({ source }) => source === "tamis");
+    const findings = !this.checking() ? "not checked" : found.length ? plural(found.length, "finding", "findings") : "nothing found";
     this.item.text = [serves && `Serves ${serves}`, wholeTime(time), findings].filter(Boolean).join(" · ");
-    this.item.tooltip = [title, serves && `Serves: ${serves}`, time && `Time: ${time}`, found.length ? `${findings}, ${plural(errors, "error", "errors")} among them` : findings]
+    this.item.tooltip = [title, serves && `Serves: ${serves}`, time && `Time: ${time}`, found.length ? weighed(found) : findings]
       .filter(Boolean)
       .join("\n");
     this.item.show();

@@ -32,7 +32,19 @@ test("marks are taken off, and everything else is escaped", () => {
     ["never closed [sugar", "never closed [sugar"],
     ["40 to\n   45 minutes", "40 to 45 minutes"],
   ]) {
-    assert.equal(inline(typed), printed);
+    assert.equal(inline(typed).replaceAll("\u00a0", " "), printed);
+  }
+});
+
+test("no line parts an amount from its unit", () => {
+  for (const [typed, printed] of [
+    ["1 1/2 cups (180 g) flour", "1 1/2_cups (180_g) flour"],
+    ["a 9 x 3-inch pan", "a 9 x 3~inch pan"],
+    ["40 to 45 minutes", "40 to 45_minutes"],
+    ["3 large eggs, 2 glasses and 8 grapes", "3 large eggs, 2_glasses and 8 grapes"],
+    ["2020-11-26: done", "2020-11-26: done"],
+  ]) {
+    assert.equal(inline(typed).replaceAll("\u00a0", "_").replaceAll("\u2011", "~"), printed);
   }
 });
 

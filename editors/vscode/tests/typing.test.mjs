@@ -48,6 +48,8 @@ const cases = [
   ["the next recipe is left alone", "Method:\n1. Stir.|\n\nRecipe: Other\nMethod:\n2. Bake.", "Method:\n1. Stir.\n2. |\n\nRecipe: Other\nMethod:\n2. Bake."],
   ["the next section is left alone", "Method:\n1. Stir.|\n\nNotes:\n2. Bake.", "Method:\n1. Stir.\n2. |\n\nNotes:\n2. Bake."],
   ["an empty step ends the method", "Method:\n\n1. Stir.\n\n2. |", "Method:\n\n1. Stir.\n\n|"],
+  ["an empty step in the middle goes, and those behind it count back", "Method:\n\n1. Stir.\n\n2. |\n\n3. Bake.\n\n4. Cool.", "Method:\n\n1. Stir.\n\n|\n\n2. Bake.\n\n3. Cool."],
+  ["behind a gap it does not", "Method:\n1. Stir.\n2. |\n4. Cool.", "Method:\n1. Stir.\n\n|\n4. Cool."],
   ["without blank lines, too", "Method:\n1. Stir.\n2. |", "Method:\n1. Stir.\n\n|"],
   ["a step without a number", "Method:\n\nStir.|", "Method:\n\nStir.\n|"],
   ["a bullet in the method", "Method:\n- Stir.|", "Method:\n- Stir.\n- |"],

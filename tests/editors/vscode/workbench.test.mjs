@@ -139,7 +139,7 @@ describe("with the program on the PATH", () => {
     await bench.screenshot("the-light-bulb");
     while (!(await fix.evaluate((row) => row.classList.contains("focused")))) await page.keyboard.press("ArrowDown");
     await page.keyboard.press("Enter");
-    await status(page, /· no findings$/);
+    await status(page, /· nothing found$/);
   });
 
   step("another name goes to every place", async ({ bench, bench: { page } }) => {
@@ -154,6 +154,26 @@ describe("with the program on the PATH", () => {
     await see("the new name in both places", (lines) => /=> flour mix/.test(lines.join(" ")) && /Fold in the flour mix/.test(lines.join(" ")));
     await bench.command("Undo");
     await see("the old name", (lines) => /=> dry mix/.test(lines.join(" ")) && /Fold in the dry mix/.test(lines.join(" ")));
+  });
+
+  step("the manuscript is laid out, whole and as one types", async ({ bench, bench: { page } }) => {
+    const see = (what, holds) => bench.until(what, () => bench.lines(), (lines) => holds(`\n${lines.join("\n")}\n`));
+    await bench.goTo(22, 3);
+    await page.keyboard.type("  ");
+    await bench.goTo(26, 1);
+    await page.keyboard.press("Delete");
+    await page.keyboard.type("9");
+    await see("what is laid out badly", (text) => /\n-   1\/2 cup.*\n/.test(text) && /\n9\. Heat/.test(text));
+    await bench.command("Format Document");
+    await see("the layout", (text) => text.includes("\n- 1/2 cup (75 g) raisins\n") && /\n1\. Heat/.test(text));
+    await bench.set({ "editor.formatOnType": true });
+    await bench.goTo(22, 10);
+    await page.keyboard.press("Delete");
+    await bench.goTo(22, 16);
+    await page.keyboard.press("Backspace");
+    await page.keyboard.type(")");
+    await see("the space before a restatement", (text) => text.includes("\n- 1/2 cup (75 g) raisins\n"));
+    await bench.set({});
   });
 
   step("the printed recipe follows the text and the cursor", async ({ bench, bench: { page } }) => {
@@ -189,6 +209,10 @@ describe("with the program on the PATH", () => {
     await page.keyboard.press("Enter");
     await page.keyboard.press("Enter");
     await see("the end of the list", (lines) => lines.join("\n").includes("\n- 1/2 cup (75 g) raisins\n- 1 tsp poppy seeds\n\n\n\nMethod:"));
+    await bench.command("Undo");
+    await see("the empty item again", (lines) => lines.join("\n").includes("\n- 1 tsp poppy seeds\n- \n\nMethod:"));
+    await bench.command("Redo");
+    await see("the end of the list again", (lines) => lines.join("\n").includes("\n- 1 tsp poppy seeds\n\n\n\nMethod:"));
     await bench.goTo(33, 97);
     await page.keyboard.press("Enter");
     await page.keyboard.type("Taste it");
@@ -216,7 +240,7 @@ describe("with the program on the PATH", () => {
     await status(page, /^Serves 6 · 1 h/);
   });
 
-  step("in Markdown a block of ours is coloured", async ({ bench, bench: { page } }) => {
+  step("in Markdown a block of ours is coloured and checked", async ({ bench, bench: { page } }) => {
     await page.locator(".explorer-folders-view .monaco-list-row", { hasText: "plant-sale-week.md" }).dblclick();
     await page.locator(".tab.active", { hasText: "plant-sale-week.md" }).waitFor();
     await bench.goTo(15, 1);
@@ -227,6 +251,13 @@ describe("with the program on the PATH", () => {
       };
       return [colour("Yield"), colour("Course"), colour("Ingredients"), colour("cups")];
     }), ([yields, course, heading, unit]) => yields && yields === course && heading && unit && new Set([yields, heading, unit]).size === 3);
+    await status(page, /^Serves 6 · 20 min · nothing found$/);
+    await bench.goTo(33, 51);
+    for (const _ of ", the [garlic]") await page.keyboard.press("Backspace");
+    await page.locator(".markers-panel .monaco-list-row", { hasText: "No step uses the garlic" }).waitFor();
+    await status(page, /· 1 finding$/);
+    await bench.goTo(3, 1);
+    await page.locator('.statusbar-item[id*="tamis.recipe"]').waitFor({ state: "hidden" });
   });
 
   step("the first steps are explained", async ({ bench, bench: { page } }) => {

@@ -69,6 +69,10 @@ function restates(inside: string): boolean {
 
 const MARKS = /\\([[\]=/?\\])|\[\[([^\]\n]*)\]\]?|\[(?:[aA][uU]|[eE][dD]):[^\]\n]*\]?|\[([^[\]]*)\]|(?:^|[ \t])(?:\/\/|\?\?).*$|[ \t]*=>.*$|\bTK\b/gm;
 
+/** An amount and its unit, which no line may part: `2 cups`, `3-inch`. */
+const AMOUNT = new RegExp(String.raw`([\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])([ -])(?=(?:${unitWords.map((word) => word.replace(".", "\\.")).join("|")})(?![\p{L}\d]))`, "giu");
+const together = (text: string) => text.replace(AMOUNT, (_, end: string, gap: string) => end + (gap === "-" ? "\u2011" : "\u00a0"));
+
 /** Prose as it is printed: without brackets, results and remarks. */
 export function inline(text: string): string {
   let html = "";
@@ -81,5 +85,5 @@ export function inline(text: string): string {
     else if (reference !== undefined) html += `<cite>${escape(reference.trim())}</cite>`;
     else if (mention !== undefined) html += restates(mention) ? escape(whole) : escape(mention);
   }
-  return (html + escape(text.slice(at))).replace(/\s+/g, " ").trim();
+  return together((html + escape(text.slice(at))).replace(/\s+/g, " ").trim());
 }

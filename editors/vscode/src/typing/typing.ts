@@ -6,6 +6,10 @@ import { linesIn } from "../document";
 import { amend } from "./amend";
 import { rules } from "./rules";
 
+/** Whether Enter goes on with the lists of a document. */
+export const continuesLists = (document: vscode.TextDocument): boolean =>
+  document.languageId === "tamis" && vscode.workspace.getConfiguration("tamis", document).get("typing.continueLists", true);
+
 export class Typing implements vscode.Disposable {
   private rules: vscode.Disposable | undefined;
   private undone = 0;

@@ -353,8 +353,28 @@ One that holds amounts only is none."
   (add-to-list 'lsp-language-id-configuration '(tamis-ts-mode . "tamis"))
   (lsp-register-client
    (make-lsp-client :new-connection (lsp-stdio-connection (lambda () tamis-server-command))
-                    :major-modes '(tamis-mode tamis-ts-mode)
+                    :activation-fn (lambda (_file mode)
+                                     (or (memq mode '(tamis-mode tamis-ts-mode))
+                                         (and (provided-mode-derived-p mode 'markdown-mode) (tamis-post-p))))
                     :server-id 'tamis)))
+
+(defun tamis-post-p ()
+  "Whether a manuscript stands in a fence of this Markdown."
+  (save-excursion
+    (save-restriction
+      (widen)
+      (goto-char (point-min))
+      (let ((case-fold-search t))
+        (re-search-forward "^ \\{0,3\\}\\(?:```+\\|~~~+\\)[ \t]*tamis\\(?:[ \t]\\|$\\)" nil t)))))
+
+(declare-function eglot-ensure "ext:eglot")
+;;;###autoload
+(defun tamis-eglot-in-post ()
+  "Check the manuscripts in the fences of this post, if it has any.  For `markdown-mode-hook'."
+  (when (and (tamis-post-p) (require 'eglot nil t))
+    ;; For this buffer only: other Markdown keeps the server that it has.
+    (setq-local eglot-server-programs (cons (cons major-mode (lambda (&rest _) tamis-server-command)) eglot-server-programs))
+    (eglot-ensure)))
 
 (provide 'tamis-mode)
 ;;; tamis-mode.el ends here

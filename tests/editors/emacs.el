@@ -1,13 +1,13 @@
 ;;; emacs.el --- What an author meets in Emacs  -*- lexical-binding: t; -*-
 
-;; With the mode as its page installs it, and eglot.  Run by emacs.sh, which names the sample in $SAMPLE.
+;; With the mode as its page installs it, and one of the clients for the server, whose calls emacs-CLIENT.el has.  Run by emacs.sh, which
+;; names the sample in $SAMPLE.
 
 (require 'cl-lib)
-(require 'eglot)
 (require 'flymake)
 (load (expand-file-name "~/.emacs.d/init.el") nil t)
 
-(setq eglot-sync-connect t eglot-connect-timeout 60 make-backup-files nil auto-save-default nil)
+(setq make-backup-files nil auto-save-default nil)
 
 (defconst patience 60 "Seconds; nothing waits for them unless it fails.")
 
@@ -26,16 +26,12 @@
   "The findings that NAME goes into no step."
   (cl-remove-if-not (lambda (each) (string-match-p (concat "No step uses the " name) (flymake-diagnostic-text each))) (flymake-diagnostics)))
 
-(defun tell-server ()
-  "Send what was changed: in batch nothing is idle, which Emacs waits for."
-  (eglot--signal-textDocument/didChange))
-
 (defun type-over (words others)
   "Put OTHERS in the place of WORDS, and tell the server."
   (goto-char (point-min))
   (search-forward words)
   (replace-match others t t)
-  (tell-server))
+  (client-tell))
 
 (defun go-to (words)
   (goto-char (point-min))
@@ -44,9 +40,8 @@
 
 (find-file (getenv "SAMPLE"))
 (unless (eq major-mode 'tamis-mode) (error "The file is opened in %s" major-mode))
-(unless (memq 'eglot-ensure tamis-mode-hook) (error "The page's init.el does not start the server"))
-;; What eglot-ensure does as soon as a command has ended; in batch there are none.
-(apply #'eglot--connect (eglot--guess-contact))
+(unless (memq client-hook tamis-mode-hook) (error "The page's init.el does not start the server"))
+(client-connect)
 (flymake-start)
 
 ;; Findings: as it is opened, as one types, and as it is taken back.
@@ -57,13 +52,13 @@
 (type-over "then the carrots." "then the carrots and the raisins.")
 (wait-for "the end of that finding" (lambda () (and (unused "walnuts") (not (unused "raisins")))))
 
-;; Hover, as eldoc asks for it.
+;; Hover.
 (go-to "2 cups (220 g)")
 (let (shown)
-  (eglot-hover-eldoc-function (lambda (text &rest _) (setq shown text)))
+  (client-hover (lambda (text) (setq shown text)))
   (wait-for "the hover" (lambda () shown))
   (unless (string-match-p "220 g" shown) (error "The hover says: %s" shown))
-  (say "hover: %s" (replace-regexp-in-string "\n+" " | " shown)))
+  (say "hover: %s" (replace-regexp-in-string "\n+" " | " (substring-no-properties shown))))
 
 ;; Completion of a word in a step.
 (type-over "then the carrots" "then the wal")
@@ -84,15 +79,15 @@
              (let ((titles (all-completions "" choices)))
                (say "offered: %s" (mapconcat #'identity titles "; "))
                (or (car (member "Name the walnuts in step 4" titles)) (error "The fix is not offered"))))))
-  (eglot-code-actions (point) nil nil t))
-(tell-server)
+  (client-choose-action))
+(client-tell)
 (wait-for "the end of the finding" (lambda () (not (unused "walnuts"))))
 (go-to "4. Fold")
 (say "fixed: %s" (buffer-substring (line-beginning-position) (line-end-position)))
 
 ;; Another name, in both places.
 (go-to "dry mix")
-(eglot-rename "flour mix")
+(client-rename "flour mix")
 (dolist (words '("=> flour mix" "Fold in the flour mix")) (go-to words))
 (say "rename: %s" (buffer-substring (line-beginning-position) (line-end-position)))
 
@@ -103,6 +98,23 @@
 (unless (looking-back "\n\n7. " (line-beginning-position -1)) (error "M-RET does not start step 7"))
 (tamis-next-item)
 
+;; The layout: spaces, and the numbers of the steps.
+(type-over "- 1/2 cup (75 g) raisins" "-  1/2   cup (75 g) raisins")
+(type-over "5. Scrape" "9. Scrape")
+(client-format)
+(dolist (words '("\n- 1/2 cup (75 g) raisins\n" "\n5. Scrape")) (go-to words))
+(say "laid out: %s" (buffer-substring (1+ (point)) (line-end-position 2)))
+
 (let ((inhibit-message t)) (save-buffer))
-(eglot-shutdown (eglot-current-server))
+
+;; A post in Markdown, by what its fence holds; other Markdown is left alone.
+(find-file (getenv "OTHER"))
+(when (client-serves-here) (error "Other Markdown is served, too"))
+(find-file (getenv "POST"))
+(unless (client-serves-here) (error "The post is not served"))
+(client-connect)
+(flymake-start)
+(let ((plums (car (wait-for "the finding in a post" (lambda () (unused "plums"))))))
+  (say "post, line %d: %s" (line-number-at-pos (flymake-diagnostic-beg plums)) (flymake-diagnostic-text plums)))
+(client-leave)
 ;;; emacs.el ends here

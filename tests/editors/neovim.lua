@@ -39,7 +39,7 @@ end)
 local function found(code)
   return vim.tbl_filter(function(diagnostic)
     return code == (diagnostic.code or diagnostic.user_data and diagnostic.user_data.lsp.code)
-  end, vim.diagnostic.get(buffer))
+  end, vim.diagnostic.get(0))
 end
 
 local function unused(name)
@@ -165,6 +165,17 @@ wait_for('the new name', function()
 end)
 say('rename: %s', lines()[find('=> flour mix') + 1])
 
+-- The layout: spaces, and the numbers of the steps.
+replace('- 1/2 cup (75 g) raisins', '-  1/2   cup (75 g) raisins')
+replace('5. Scrape', '9. Scrape')
+if vim.lsp.buf.format then
+  vim.lsp.buf.format({ timeout_ms = patience })
+else
+  vim.lsp.buf.formatting_sync(nil, patience)
+end
+find('5. Scrape')
+say('laid out: %s', lines()[find('- 1/2 cup (75 g) raisins') + 1])
+
 -- Colours by the parser, from 0.9 on.
 if vim.fn.has('nvim-0.9') == 1 then
   must(vim.treesitter.highlighter.active[buffer], 'the parser does not colour')
@@ -182,6 +193,20 @@ else
 end
 
 vim.cmd('silent write')
+
+-- A post in Markdown, by what its fence holds; other Markdown is left alone. Lines are broken as ever.
+local function attached()
+  return vim.lsp.buf_is_attached(vim.api.nvim_get_current_buf(), client.id)
+end
+vim.cmd('edit ' .. os.getenv('POST'))
+wait_for('the finding in a post', function()
+  return #unused('plums') == 1 and unused('plums')[1].lnum == 7
+end)
+must(vim.bo.formatexpr == '', 'lines are broken by %s', vim.bo.formatexpr)
+say('post, line 8: %s', unused('plums')[1].message)
+vim.cmd('edit ' .. os.getenv('OTHER'))
+must(vim.bo.filetype == 'markdown' and not attached(), 'other Markdown is served, too')
+
 vim.lsp.stop_client(client.id)
 wait_for('the end of the server', function()
   return vim.fn.filereadable(os.getenv('LEFT')) == 1

@@ -113,6 +113,23 @@ call s:WaitFor('the new name', 'search("=> flour mix", "n") && search("Fold in t
 call s:GoTo('4. Fold')
 call s:Say('rename: ' . getline('.'))
 
+" The layout: spaces, and the numbers of the steps.
+call s:Replace('- 1/2 cup (75 g) raisins', '-  1\/2   cup (75 g) raisins')
+call s:Replace('5. Scrape', '9. Scrape')
+ALEFix
+call s:WaitFor('the layout', 'search("^- 1/2 cup (75 g) raisins$", "nw") && search("^5\\. Scrape", "nw")')
+call s:Say('laid out: ' . getline(search('raisins$', 'nw')))
+
 write
+
+" A post in Markdown, by what its fence holds; other Markdown is left alone.
+execute 'edit' $POST
+call ale#Queue(0)
+call s:WaitFor('the finding in a post', 'len(Unused("plums"))')
+call s:Say('post, line ' . Unused('plums')[0].lnum . ': ' . Unused('plums')[0].text)
+execute 'edit' $OTHER
+if &filetype !=# 'markdown' || !empty(tamis#Executable(bufnr('')))
+  call s:Fail('other Markdown is served, too')
+endif
 call ale#lsp#StopAll()
 quitall!

@@ -5,19 +5,13 @@ if vim.g.loaded_tamis then
 end
 vim.g.loaded_tamis = true
 
+local tamis = require('tamis')
 local program = vim.g.tamis_program or 'tamis'
 local has_program = vim.fn.executable(program) == 1
 -- From 0.11 on, Neovim itself starts what `lsp/` describes.
 local starts_itself = has_program and vim.lsp.config and vim.lsp.enable
 if starts_itself then
   vim.lsp.enable('tamis')
-end
-
--- The book is the folder that holds the house style sheet, else the folder of the manuscript.
-local function book_of(buffer)
-  local folder = vim.fn.fnamemodify(vim.api.nvim_buf_get_name(buffer), ':p:h')
-  local sheet = vim.fn.findfile('tamis.toml', vim.fn.fnameescape(folder) .. ';')
-  return sheet == '' and folder or vim.fn.fnamemodify(sheet, ':p:h')
 end
 
 -- The keys that Neovim 0.11 has of itself, for those before it; a key that is taken stays as it is.
@@ -45,8 +39,8 @@ end
 local started = {} -- servers by book: before 0.8 Neovim does not look for one that runs
 
 local function start(buffer)
-  local book = book_of(buffer)
-  local config = { name = 'tamis', cmd = { program, 'lsp' }, root_dir = book }
+  local book = tamis.book_of(buffer)
+  local config = { name = 'tamis', cmd = { program, 'lsp' }, root_dir = book, on_attach = tamis.on_attach }
   if vim.lsp.start then
     vim.lsp.start(config)
   else
@@ -72,10 +66,15 @@ end
 
 vim.api.nvim_create_autocmd('FileType', {
   group = vim.api.nvim_create_augroup('tamis', {}),
-  pattern = 'tamis',
+  pattern = { 'tamis', 'markdown' },
   callback = function(args)
-    -- Fails where there is no parser: then the colours are those of syntax/tamis.vim.
-    pcall(vim.treesitter.start, args.buf, 'tamis')
+    if not tamis.is_ours(args.buf) then
+      return
+    end
+    if args.match == 'tamis' then
+      -- Fails where there is no parser: then the colours are those of syntax/tamis.vim.
+      pcall(vim.treesitter.start, args.buf, 'tamis')
+    end
     if not has_program then
       tell()
     elseif not starts_itself then

@@ -1,0 +1,3 @@
+" For ALE: the manuscripts in the fences of a post.
+
+call tamis#Define('markdown')

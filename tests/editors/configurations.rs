@@ -185,8 +185,11 @@ fn kate_and_sublime_text_are_told_the_server() {
     let sublime: Value = serde_json::from_str(&plain).unwrap();
     let client = &sublime["clients"]["tamis"];
     assert_eq!(client["command"], serde_json::json!(["tamis", "lsp"]));
+    // Ours, and that of Markdown in Sublime Text's own package, in whose fences manuscripts stand.
     let selector = client["selector"].as_str().unwrap();
-    assert!(read("sublime/Tamis.sublime-syntax").contains(&format!("scope: {selector}")));
+    let (own, posts) = selector.split_once('|').unwrap();
+    assert!(read("sublime/Tamis.sublime-syntax").contains(&format!("scope: {own}\n")));
+    assert_eq!(posts, "text.html.markdown");
 }
 
 /// The names that themes colour, or that begin as one does: Helix 25.07, manual, "Themes", "Scopes"

@@ -3,7 +3,10 @@
 use super::wording::{header, one_line};
 use crate::{
     checks::{Finding, Severity},
-    recipe::{Recipe, SectionKind},
+    recipe::{
+        Recipe, SectionKind,
+        trials::{is_outdated, latest},
+    },
 };
 
 /// The line; what the recipe does not say is left out.
@@ -25,20 +28,11 @@ fn found(findings: &[Finding]) -> String {
     if counted.is_empty() { "nothing found".to_owned() } else { counted.join(", ") }
 }
 
-/// The latest day of its tests; that there is none, where it has a section for them.
+/// The latest day of its tests, and whether it has changed since; that there is none, where it has a section for them.
 fn tested(recipe: &Recipe) -> Option<String> {
-    let days = recipe.tests.iter().filter_map(|test| day(recipe.at(*test)));
-    match days.max() {
-        Some(day) => Some(format!("tested {day}")),
-        None => recipe.has(SectionKind::Tests).then(|| "not tested".to_owned()),
-    }
-}
-
-/// The day at the start of a test, as `2026-04-21`.
-fn day(test: &str) -> Option<&str> {
-    let test = test.trim_start_matches(['-', '•', ' ']);
-    let day = test.get(..10)?;
-    let signs = day.bytes().enumerate();
-    let mut fits = signs.map(|(at, sign)| if matches!(at, 4 | 7) { sign == b'-' } else { sign.is_ascii_digit() });
-    fits.all(|fits| fits).then_some(day)
+    let Some(latest) = latest(recipe) else {
+        return recipe.has(SectionKind::Tests).then(|| "not tested".to_owned());
+    };
+    let changed = if is_outdated(recipe) { ", changed since" } else { "" };
+    Some(format!("tested {}{changed}", recipe.at(latest.day)))
 }

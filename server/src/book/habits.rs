@@ -34,12 +34,17 @@ pub struct Usual {
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Habits {
     usual: BTreeMap<Measured, Usual>,
+    records_tests: bool,
 }
 
 /// So many recipes have to agree before there is a habit, and so large a share of those that weigh the food at all. Common practice, no
 /// source: three could be one author's.
 const ENOUGH: usize = 4;
 const MOST: f64 = 0.75;
+
+/// A book records its tests where so large a share of its recipes have one: the others have been forgotten, or are still to be cooked.
+/// Common practice, no source.
+const TESTED: f64 = 0.5;
 
 /// Two recipes mean one weight where they are no further apart than this: 1/3 cup is rounded to 40 g, of a cup of 125 g as of one of 120 g.
 const ALIKE: f64 = 0.05;
@@ -88,7 +93,17 @@ impl Habits {
             *counted.entry(weight.of).or_default().entry(grams).or_default() += 1;
         }
         let usual = counted.into_iter().filter_map(|(of, weights)| Some((of, usual(&weights)?)));
-        Habits { usual: usual.collect() }
+        Habits { usual: usual.collect(), records_tests: false }
+    }
+
+    /// The same for a book of `recipes` of which so many are `tested`.
+    pub fn with_tests(self, tested: usize, recipes: usize) -> Self {
+        Habits { records_tests: tested >= ENOUGH && tested as f64 >= TESTED * recipes as f64, ..self }
+    }
+
+    /// Whether this book records the tests of its recipes.
+    pub fn records_tests(&self) -> bool {
+        self.records_tests
     }
 
     /// What a cup of a food weighs in this book, where it has a habit.
@@ -119,6 +134,13 @@ mod tests {
         let recipes: Vec<[CupWeight; 1]> =
             weights.iter().map(|grams| [CupWeight { of: flour, grams: *grams }]).collect();
         Habits::of(recipes.iter().map(|recipe| &recipe[..])).usual(flour)
+    }
+
+    #[test]
+    fn tests_are_a_habit_where_half_of_the_recipes_have_one() {
+        for (tested, recipes, habit) in [(4, 8, true), (4, 9, false), (3, 3, false), (0, 0, false)] {
+            assert_eq!(Habits::default().with_tests(tested, recipes).records_tests(), habit, "{tested} of {recipes}");
+        }
     }
 
     #[test]

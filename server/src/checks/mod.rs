@@ -4,6 +4,7 @@
 
 mod amount_implausible;
 mod amount_zero;
+mod changed_since_test;
 mod copy_to_come;
 mod count_disagrees;
 mod cross_reference_broken;
@@ -76,6 +77,7 @@ mod title_twice;
 mod unit_ambiguous;
 mod unit_unknown;
 mod unit_wrong_kind;
+mod untested;
 mod used_again;
 mod vessel_nearly_empty;
 mod vessel_overfilled;
@@ -193,6 +195,8 @@ pub static CHECKS: &[Check] = &[
     section_order::CHECK,
     stet_unused::CHECK,
     stet_without_reason::CHECK,
+    untested::CHECK,
+    changed_since_test::CHECK,
     title_twice::CHECK,
     cross_reference_broken::CHECK,
     cross_reference_circular::CHECK,

@@ -14,6 +14,7 @@ mod pans;
 mod print;
 mod quantity;
 mod similar;
+mod times;
 mod unit_table;
 mod units;
 mod usual;
@@ -34,4 +35,5 @@ pub use print::{
 };
 pub use quantity::{Amount, Quantity};
 pub use similar::nearest_unit;
+pub use times::times;
 pub use units::{System, Unit, UnitKind};

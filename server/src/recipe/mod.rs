@@ -2,6 +2,7 @@
 
 pub mod batch;
 pub mod clock;
+pub mod fingerprint;
 pub mod flow;
 pub mod language;
 pub mod measures;
@@ -12,6 +13,7 @@ pub mod pairs;
 pub mod portions;
 mod reading;
 mod tags;
+pub mod trials;
 pub mod vessels;
 pub mod weights;
 pub mod yields;

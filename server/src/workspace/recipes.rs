@@ -14,7 +14,7 @@ use super::walk::{Source, find};
 use crate::book::Book;
 use crate::book::habits::{CupWeight, Habits, cup_weights};
 use crate::book::titles::{Catalogue, Entry, Summary};
-use crate::recipe;
+use crate::recipe::{self, trials::is_tried};
 use crate::syntax::Tree;
 use crate::text::LineIndex;
 
@@ -22,6 +22,7 @@ use crate::text::LineIndex;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Told {
     cup_weights: Vec<CupWeight>,
+    tried: bool,
     entry: Arc<Entry>,
 }
 
@@ -74,7 +75,9 @@ impl Recipes {
     /// What they come to together.
     pub fn together(&self) -> Together {
         let all = || self.by_file.values().flatten();
-        let habits = Habits::of(all().map(|told| told.cup_weights.as_slice()));
+        let recipes = || all().filter(|told| !told.entry.summary.title.is_empty());
+        let tried = recipes().filter(|told| told.tried).count();
+        let habits = Habits::of(all().map(|told| told.cup_weights.as_slice())).with_tests(tried, recipes().count());
         let catalogue = Catalogue::of(all().map(|told| told.entry.clone()));
         Together { habits: Arc::new(habits), catalogue: Arc::new(catalogue) }
     }
@@ -100,6 +103,7 @@ pub fn told(file: &Path, sheet: &StyleSheet) -> Vec<Told> {
         // Prose tells of itself where it refers to recipes.
         (recipe.is_recipe() || !summary.names.is_empty()).then(|| Told {
             cup_weights: cup_weights(&recipe, &sheet.house.measures),
+            tried: is_tried(&recipe),
             entry: Arc::new(Entry { file: name.clone(), line, lead, summary }),
         })
     });
@@ -113,10 +117,20 @@ pub fn folder(sheet: &StyleSheet) -> &Path {
 
 /// A file of a book as it is shown to people: from the folder of the book, with slashes.
 pub fn shown(file: &Path, sheet: &StyleSheet) -> Arc<str> {
-    let (file, folder) = (key(file), key(&sheet.path));
+    seen_from(file, &sheet.path)
+}
+
+/// A file as it is named in another one: from the folder of that, with slashes, and with `..` where it does not lie below.
+pub fn seen_from(file: &Path, other: &Path) -> Arc<str> {
+    let (file, folder) = (key(file), key(other));
     let folder = folder.parent().unwrap_or(&folder);
-    let below = file.strip_prefix(folder).unwrap_or(&file);
-    below.iter().map(|part| part.to_string_lossy()).collect::<Vec<_>>().join("/").into()
+    let shared = file.components().zip(folder.components()).take_while(|(one, other)| one == other).count();
+    if shared == 0 {
+        return file.to_string_lossy().into();
+    }
+    let up = folder.components().skip(shared).map(|_| "..".into());
+    let down = file.components().skip(shared).map(|part| part.as_os_str().to_string_lossy());
+    up.chain(down).collect::<Vec<_>>().join("/").into()
 }
 
 /// One name for a file, by whichever way it is reached, also once it is gone.

@@ -67,8 +67,12 @@ fn of_kind(quantity: &Quantity, kind: UnitKind, density: Option<MassDensity>) ->
 /// The edit that puts `amounts` in the place of a stated amount, in the words of its author where the unit stays the same; and
 /// what stands there afterwards.
 pub fn rewrite(view: &View<'_>, stated: &Stated, amounts: &[Amount]) -> (Edit, String) {
-    let style = setting::style(view);
-    let text = in_own_words(view.recipe, stated, amounts, &style).unwrap_or_else(|| print_amounts(amounts, &style));
+    rewrite_in(view.recipe, stated, amounts, &setting::style(view))
+}
+
+/// The same, outside a check.
+pub fn rewrite_in(recipe: &Recipe, stated: &Stated, amounts: &[Amount], style: &Style) -> (Edit, String) {
+    let text = in_own_words(recipe, stated, amounts, style).unwrap_or_else(|| print_amounts(amounts, style));
     (Edit::replace(stated.span, text.clone()), text)
 }
 

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
 
 /// Checks a recipe manuscript the way a compiler checks a program.
 #[derive(Debug, Parser)]
@@ -21,16 +22,21 @@ pub enum Command {
     /// Exits with 0 when nothing is wrong, 1 when a recipe holds an error, 2 when something could not be read.
     Check {
         #[command(flatten)]
-        what: What,
-        /// Exit with 1 for whatever is found, not only for errors
-        #[arg(long)]
-        strict: bool,
+        what: Checking,
         /// Mend what needs no decision, in the files, and look at what is left
         #[arg(long)]
         fix: bool,
         /// With --fix: show what would be mended, and change nothing
         #[arg(long, requires = "fix")]
         diff: bool,
+        /// Write down what is found now, by check and file, so that later only what is new is told; into
+        /// tamis-baseline.toml beside the tamis.toml, unless a file is given
+        #[arg(long, value_name = "FILE", num_args = 0..=1, require_equals = true)]
+        #[arg(conflicts_with_all = ["fix", "strict", "statistics", "baseline", "output"])]
+        write_baseline: Option<Option<PathBuf>>,
+        /// Go on looking whenever a file changes, until Ctrl-C
+        #[arg(long, conflicts_with_all = ["fix", "write_baseline"])]
+        watch: bool,
     },
     /// Lay manuscripts out: spaces, blank lines, the numbers of steps; no word is changed
     ///
@@ -75,12 +81,55 @@ pub enum Command {
     },
     /// Print the JSON Schema of the house style sheet, for editors that complete tamis.toml
     Schema,
+    /// Print what a shell needs to complete the commands of Tamis
+    ///
+    /// For bash: source <(tamis completions bash); other shells read it from a file.
+    Completions {
+        /// The shell
+        #[arg(value_enum)]
+        shell: Shell,
+    },
     /// Serve an editor over standard input and output (the editor starts this by itself)
     Lsp {
         /// Some editors say how they speak; there is only this way
         #[arg(long, hide = true)]
         stdio: bool,
     },
+}
+
+/// What is to be checked, and how it is told.
+#[derive(Debug, Args)]
+pub struct Checking {
+    /// Manuscripts, folders of manuscripts, or - for standard input
+    #[arg(value_name = "PATH", default_value = ".")]
+    pub paths: Vec<PathBuf>,
+    /// The form of the answer
+    #[arg(long, value_enum, value_name = "FORM", default_value_t = Form::Text)]
+    pub output: Form,
+    /// Exit with 1 for whatever is found, not only for errors
+    #[arg(long)]
+    pub strict: bool,
+    /// Tell how often each check found something, and not where
+    #[arg(long)]
+    pub statistics: bool,
+    /// Pass over what this file knows; without it, over what a tamis-baseline.toml beside the tamis.toml knows
+    #[arg(long, value_name = "FILE")]
+    pub baseline: Option<PathBuf>,
+}
+
+/// The form in which findings are told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Form {
+    /// To be read, with the place marked
+    Text,
+    /// For another program
+    Json,
+    /// For code scanning: SARIF 2.1.0
+    Sarif,
+    /// For a workflow on GitHub, which shows them beside a change
+    Github,
+    /// One line each, for the error list of an editor
+    Line,
 }
 
 /// The manuscripts to read and the form of the answer.

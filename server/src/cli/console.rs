@@ -6,8 +6,6 @@ use std::io::{self, BufWriter, Write};
 use anstream::AutoStream;
 use terminal_size::{Width, terminal_size_of};
 
-use super::arguments::Output;
-
 /// The width of an answer that goes to a file or another program, and the widest that a table or a page is set on a
 /// terminal, in columns.
 const PAGE_WIDTH: usize = 100;
@@ -21,12 +19,12 @@ pub struct Console {
 impl Console {
     /// The process's own output. What is written in colour keeps it only on a terminal that shows it; an answer for
     /// another program goes out byte by byte.
-    pub fn of_process(output: Output) -> Self {
+    pub fn of_process(colours: bool) -> Self {
         let stdout = io::stdout();
         let width = terminal_size_of(&stdout).map_or(PAGE_WIDTH, |(Width(columns), _)| usize::from(columns));
-        let out: Box<dyn Write> = match output {
-            Output::Json => Box::new(BufWriter::new(stdout.lock())),
-            Output::Text => Box::new(BufWriter::new(AutoStream::auto(stdout.lock()))),
+        let out: Box<dyn Write> = match colours {
+            true => Box::new(BufWriter::new(AutoStream::auto(stdout.lock()))),
+            false => Box::new(BufWriter::new(stdout.lock())),
         };
         Console { out, width }
     }

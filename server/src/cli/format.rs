@@ -4,8 +4,8 @@ use std::io;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::arguments::Output;
 use super::console::Console;
+use super::frame::Frame;
 use super::{Outcome, difference, each_file};
 use crate::book::{Book, House};
 use crate::text::Edit;
@@ -50,7 +50,7 @@ pub fn format(paths: &[PathBuf], check: bool, diff: bool, console: &mut Console)
         changed += usize::from(done.changed && done.trouble.is_none());
         troubles.extend(done.trouble);
     };
-    let mut outcome = each_file(&found.manuscripts, &found.troubles, Output::Text, console, show, keep)?;
+    let mut outcome = each_file(&found.manuscripts, &found.troubles, Frame::default(), console, show, keep)?;
     for trouble in troubles {
         console.complain(&trouble)?;
         outcome = Outcome::Failed;

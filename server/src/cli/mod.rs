@@ -2,15 +2,18 @@
 
 mod arguments;
 mod check;
+mod completions;
 mod console;
 mod difference;
 mod explain;
 mod facts;
 mod format;
+mod frame;
 mod report;
 mod schema;
 mod stream;
 mod uses;
+mod watch;
 mod wrap;
 
 use std::ffi::OsString;
@@ -24,8 +27,9 @@ use crate::lsp;
 use crate::workspace::read::read;
 use crate::workspace::trouble::{Fault, Trouble};
 use crate::workspace::walk::Source;
-use arguments::{Arguments, Command, Output};
+use arguments::{Arguments, Command, Form, Output};
 use console::{Console, complain};
+use frame::Frame;
 
 /// How a command ended, from best to worst.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -65,41 +69,44 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
 }
 
 fn obey(command: &Command) -> io::Result<ExitCode> {
+    let text = Output::Text;
     match command {
-        Command::Check { what, strict, fix: false, .. } => {
-            print(what.output, |console| check::check(what, *strict, console))
+        Command::Check { what, fix: true, diff: true, .. } => print(true, |console| check::preview(what, console)),
+        Command::Check { what, fix: true, .. } => {
+            print(what.output == Form::Text, |console| check::mend_and_check(what, console))
         }
-        Command::Check { what, diff: true, .. } => print(Output::Text, |console| check::preview(what, console)),
-        Command::Check { what, strict, .. } => {
-            print(what.output, |console| check::mend_and_check(what, *strict, console))
+        Command::Check { what, write_baseline: Some(file), .. } => {
+            print(true, |console| check::write_baseline(what, file.as_deref(), console))
         }
-        Command::Format { paths, check, diff } => {
-            print(Output::Text, |console| format::format(paths, *check, *diff, console))
-        }
-        Command::Uses { what } => print(what.output, |console| uses::uses(what, console)),
+        Command::Check { what, watch: true, .. } => watch::watch(what),
+        Command::Check { what, .. } => print(what.output == Form::Text, |console| check::check(what, console)),
+        Command::Format { paths, check, diff } => print(true, |console| format::format(paths, *check, *diff, console)),
+        Command::Uses { what } => print(what.output == text, |console| uses::uses(what, console)),
         Command::Facts { food, amount, output } => {
             let question = [std::slice::from_ref(food), amount].concat().join(" ");
-            print(*output, |console| facts::facts(&question, *output, console))
+            print(*output == text, |console| facts::facts(&question, *output, console))
         }
-        Command::Explain { code } => print(Output::Text, |console| explain::explain(code.as_deref(), console)),
-        Command::Schema => print(Output::Json, schema::schema),
+        Command::Explain { code } => print(true, |console| explain::explain(code.as_deref(), console)),
+        Command::Schema => print(false, schema::schema),
+        Command::Completions { shell } => print(false, |console| completions::completions(*shell, console)),
         Command::Lsp { .. } => Ok(lsp::run()),
     }
 }
 
-fn print(output: Output, show: impl FnOnce(&mut Console) -> io::Result<Outcome>) -> io::Result<ExitCode> {
-    let mut console = Console::of_process(output);
+fn print(colours: bool, show: impl FnOnce(&mut Console) -> io::Result<Outcome>) -> io::Result<ExitCode> {
+    let mut console = Console::of_process(colours);
     let outcome = show(&mut console)?;
     console.finish()?;
     Ok(outcome.into())
 }
 
-/// Reads every file that was found, several at a time, and prints in their order what `show` makes of it and its text: as it is, or as elements of one JSON array. Beside the print, `show` gives a note, which `keep` gets. A text is
-/// dropped as soon as it has been shown, so memory does not grow with their number.
+/// Reads every file that was found, several at a time, and prints in their order, within `frame`, what `show` makes of it and its
+/// text. Beside the print, `show` gives a note, which `keep` gets. A text is dropped as soon as it has been shown, so memory does not
+/// grow with their number.
 fn each_file<N: Send>(
     sources: &[Source],
     troubles: &[Trouble],
-    output: Output,
+    frame: Frame,
     console: &mut Console,
     show: impl Fn(&Source, &str) -> (String, N) + Sync,
     mut keep: impl FnMut(N),
@@ -108,7 +115,7 @@ fn each_file<N: Send>(
         console.complain(trouble)?;
     }
     let mut outcome = if troubles.is_empty() { Outcome::Clean } else { Outcome::Failed };
-    let mut array = JsonArray::default();
+    let mut framed = frame.begun(console)?;
     let mut written = Ok(());
     let work = |source: &Source| read(source).map(|text| show(source, &text));
     stream::in_order(sources, work, |source, answer| {
@@ -119,39 +126,12 @@ fn each_file<N: Send>(
             }
             Ok((shown, note)) => {
                 keep(note);
-                match output {
-                    Output::Text => console.print(&shown),
-                    Output::Json => array.add(&shown, console),
-                }
+                framed.add(&shown, console)
             }
         };
         if written.is_ok() { ControlFlow::Continue(()) } else { ControlFlow::Break(()) }
     });
     written?;
-    if output == Output::Json {
-        array.close(console)?;
-    }
+    framed.close(console)?;
     Ok(outcome)
-}
-
-/// An array that is written while its elements are still being found.
-#[derive(Default)]
-struct JsonArray {
-    has_elements: bool,
-}
-
-impl JsonArray {
-    /// Adds elements that are already joined by commas; none is fine.
-    fn add(&mut self, elements: &str, console: &mut Console) -> io::Result<()> {
-        if elements.is_empty() {
-            return Ok(());
-        }
-        console.print(if self.has_elements { ",\n" } else { "[\n" })?;
-        self.has_elements = true;
-        console.print(elements)
-    }
-
-    fn close(self, console: &mut Console) -> io::Result<()> {
-        console.print(if self.has_elements { "\n]\n" } else { "[]\n" })
-    }
 }

@@ -1,5 +1,6 @@
 //! The only place that knows files and folders.
 
+pub mod baseline;
 pub mod book;
 pub mod leaf;
 mod manuscript;
@@ -7,6 +8,8 @@ pub mod posts;
 pub mod read;
 pub mod recipes;
 mod rewrite;
+pub mod schema;
+pub mod sheet_help;
 pub mod trouble;
 pub mod walk;
 pub mod write;

@@ -61,6 +61,10 @@ pub enum Fault {
         /// The line of the first, from 1.
         line: u32,
     },
+    /// It should be a baseline, and cannot be read as one.
+    NoBaseline,
+    /// It stands in no book that could keep a baseline.
+    NoBook,
     /// Somebody else has written it since it was read.
     Changed,
     /// It could not be written, for this reason.
@@ -69,6 +73,12 @@ pub enum Fault {
     Unsettled,
     /// What comes in on standard input is in no file that could be mended.
     NoFile,
+    /// What comes in on standard input is in no file that a baseline could name.
+    InNoFile,
+    /// A baseline knows so many findings that are no longer there.
+    Outlived(usize),
+    /// It cannot be watched, for this reason.
+    NotWatched(String),
     /// Our own program failed on it.
     Ours,
     /// Whatever else the system says.
@@ -115,6 +125,14 @@ impl fmt::Display for Fault {
             Fault::NotText { line } => {
                 write!(f, "line {line}: holds a NUL, so this is not plain text; save it as text, in UTF-8")
             }
+            Fault::NoBaseline => write!(
+                f,
+                "is no baseline: a table for each file, a count for each check; have it written anew with --write-baseline, or remove it"
+            ),
+            Fault::NoBook => write!(
+                f,
+                "stands in no book, as no tamis.toml lies above it; say where its findings are to be kept: --write-baseline=FILE"
+            ),
             Fault::Changed => write!(f, "has changed since it was read, so it was left as it is; run this again"),
             Fault::NotWritten(reason) => write!(f, "could not be written and is as it was: {reason}"),
             Fault::Unsettled => write!(
@@ -122,6 +140,15 @@ impl fmt::Display for Fault {
                 "the fixes get into each other's way, and some are left; that is our mistake and not yours: please report it, with the file"
             ),
             Fault::NoFile => write!(f, "what comes in here cannot be mended in place; add --diff to see what would be"),
+            Fault::InNoFile => {
+                write!(f, "what comes in here is in no file that a baseline could name; give the file itself")
+            }
+            Fault::Outlived(count) => {
+                let findings =
+                    if *count == 1 { "1 finding that is".to_owned() } else { format!("{count} findings that are") };
+                write!(f, "knows {findings} no longer there; let it shrink: tamis check --write-baseline")
+            }
+            Fault::NotWatched(reason) => write!(f, "cannot be watched for changes: {reason}"),
             Fault::Ours => write!(
                 f,
                 "Tamis itself failed on this file, which is our mistake and not yours; please report it, with the file"

@@ -1,5 +1,6 @@
 //! Foods for the list, with the unit that each is usually measured in; what the method speaks of and the list lacks comes first.
 
+use super::super::wording::plural;
 use super::{Asked, Proposal, ProposalKind, Proposals, Topic, begun, here::Here, topic::grams_a_cup, units};
 use crate::{
     larder::Food,
@@ -201,16 +202,6 @@ fn weight(food: &Food, usual: Usual) -> String {
     }
 }
 
-/// The plural of a food that is counted.
-fn plural(name: &str) -> String {
-    let ends = |ends: &[&str]| ends.iter().any(|end| name.ends_with(end));
-    match name.strip_suffix('y').filter(|stem| !stem.ends_with(['a', 'e', 'o', 'u'])) {
-        Some(stem) => format!("{stem}ies"),
-        None if ends(&["s", "x", "z", "ch", "sh", "tomato", "potato", "mango"]) => format!("{name}es"),
-        None => format!("{name}s"),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -233,9 +224,6 @@ mod tests {
             let food = larder().food(name).unwrap();
             let weight = weight(food, usual(food));
             assert_eq!(weight.split(',').next(), Some(said), "{name}");
-        }
-        for (one, many) in [("egg", "eggs"), ("cherry", "cherries"), ("peach", "peaches"), ("tomato", "tomatoes")] {
-            assert_eq!(plural(one), many);
         }
     }
 }

@@ -3,8 +3,9 @@
 use std::io;
 use std::ops::ControlFlow;
 
-use super::super::arguments::{Output, What};
+use super::super::arguments::{Checking, Form as Output};
 use super::super::console::Console;
+use super::super::frame::Frame;
 use super::super::{Outcome, difference, each_file, stream};
 use super::check;
 use crate::book::Book;
@@ -30,7 +31,7 @@ fn mended(text: &str, source: &Source, book: Book) -> MendedText {
 }
 
 /// Mends every manuscript that `what` names in its file, and then checks them all.
-pub fn mend_and_check(what: &What, strict: bool, console: &mut Console) -> io::Result<Outcome> {
+pub fn mend_and_check(what: &Checking, console: &mut Console) -> io::Result<Outcome> {
     let found = find(&what.paths);
     let books = Books::of_all(&found.manuscripts);
     let (mut count, mut files) = (0, 0);
@@ -52,7 +53,7 @@ pub fn mend_and_check(what: &What, strict: bool, console: &mut Console) -> io::R
     for trouble in troubles {
         console.complain(&trouble)?;
     }
-    let outcome = check(what, strict, console)?;
+    let outcome = check(what, console)?;
     if what.output == Output::Text && count > 0 {
         let (places, of) = (if count == 1 { "place" } else { "places" }, if files == 1 { "file" } else { "files" });
         console.print(&format!("Mended {count} {places} in {files} {of}.\n"))?;
@@ -71,7 +72,7 @@ fn mend_file(source: &Source, books: &Books) -> Result<Option<MendedText>, Troub
 }
 
 /// Shows what would be mended in every manuscript that `what` names. That something would makes the outcome [`Outcome::Found`].
-pub fn preview(what: &What, console: &mut Console) -> io::Result<Outcome> {
+pub fn preview(what: &Checking, console: &mut Console) -> io::Result<Outcome> {
     let found = find(&what.paths);
     let books = Books::of_all(&found.manuscripts);
     let show = |source: &Source, text: &str| {
@@ -80,6 +81,6 @@ pub fn preview(what: &What, console: &mut Console) -> io::Result<Outcome> {
     };
     let mut changed = false;
     let keep = |one: bool| changed |= one;
-    let outcome = each_file(&found.manuscripts, &found.troubles, Output::Text, console, show, keep)?;
+    let outcome = each_file(&found.manuscripts, &found.troubles, Frame::default(), console, show, keep)?;
     Ok(outcome.max(if changed { Outcome::Found } else { Outcome::Clean }))
 }

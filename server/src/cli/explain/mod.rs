@@ -2,8 +2,6 @@
 
 mod page;
 
-pub use page::summary;
-
 use std::io;
 
 use anstyle::Style;
@@ -11,6 +9,7 @@ use anstyle::Style;
 use super::Outcome;
 use super::console::{Console, complain};
 use super::wrap::{columns, row};
+use crate::assist::wording::first_sentence;
 use crate::book::{near::nearest, sheet};
 use crate::checks::{CHECKS, Check, Severity};
 use crate::workspace::book;
@@ -60,7 +59,7 @@ fn list(topics: &[Topic], width: usize) -> String {
     let line = |topic: &Topic| {
         let name = format!("{CODE}{}{CODE:#}", topic.code);
         let graded = topic.severity.map_or("off", Severity::name);
-        row(0, &[(&name, code), (graded, severity), (&page::summary(topic.docs), what)])
+        row(0, &[(&name, code), (graded, severity), (&first_sentence(topic.docs), what)])
     };
     let lines: String = topics.iter().map(line).collect();
     format!("{lines}\n`tamis explain CODE` tells more about one of them.\n")

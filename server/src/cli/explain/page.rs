@@ -28,15 +28,6 @@ pub fn show(page: &str, width: usize) -> String {
     out
 }
 
-/// The first sentence of the first paragraph, without its marks.
-pub fn summary(page: &str) -> String {
-    let blocks = blocks(page);
-    let paragraph = blocks.iter().find_map(|block| if let Block::Paragraph(text) = block { Some(text) } else { None });
-    let text = anstream::adapter::strip_str(&inline(paragraph.map_or("", String::as_str))).to_string();
-    let end = text.find(". ").unwrap_or(text.len());
-    text.get(..end).unwrap_or_default().trim_end_matches('.').to_owned()
-}
-
 enum Block {
     Heading(String),
     Paragraph(String),

@@ -7,6 +7,7 @@ use std::io;
 
 use super::arguments::{Output, What};
 use super::console::Console;
+use super::frame::Frame;
 use super::{Outcome, each_file, report};
 use crate::workspace::book::StyleSheets;
 use crate::workspace::posts::Form;
@@ -26,5 +27,6 @@ pub fn uses(what: &What, console: &mut Console) -> io::Result<Outcome> {
         (shown, ())
     };
     let found = find(&what.paths);
-    each_file(&found.manuscripts, &found.troubles, what.output, console, show, |()| {})
+    let frame = if what.output == Output::Json { Frame::array() } else { Frame::default() };
+    each_file(&found.manuscripts, &found.troubles, frame, console, show, |()| {})
 }

@@ -5,6 +5,7 @@ import * as vscode from "vscode";
 import { provider as completion } from "./completion";
 import { Explain } from "./explain";
 import { provider as folding } from "./folding";
+import { register as registerOrders } from "./orders";
 import { Preview } from "./preview/panel";
 import { Server } from "./server";
 import { Status } from "./status";
@@ -29,6 +30,7 @@ export function activate(context: vscode.ExtensionContext): void {
     command("showPreview", () => preview.open()),
     command("mendAll", mendAll),
     command("explain", () => explain.atCursor()),
+    ...registerOrders((name, about) => server.order(name, about)),
     command("chooseServer", () => server.choose()),
     command("restartServer", () => server.restart()),
     command("showOutput", () => server.show()),

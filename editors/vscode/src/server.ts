@@ -59,6 +59,12 @@ export class Server implements vscode.Disposable {
     this.output.show(true);
   }
 
+  /** Has the program do something to a recipe; it tells this editor what to change. */
+  async order(command: string, about: object): Promise<void> {
+    if (!this.client || !this.path) throw new Error("The program that does this is not running.");
+    await this.client.sendRequest("workspace/executeCommand", { command, arguments: [about] });
+  }
+
   /** Asks for the program, and keeps the answer in the settings. */
   async choose(): Promise<void> {
     const [chosen] = (await vscode.window.showOpenDialog({ title: "The program tamis", openLabel: "Use This Program", canSelectMany: false })) ?? [];

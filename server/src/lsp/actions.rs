@@ -8,9 +8,13 @@ use tower_lsp::lsp_types::{
 };
 
 use super::capabilities::Editor;
+use super::commands::today;
 use super::convert::Converter;
 use super::documents::{Finding, Fix, Opened};
+use super::shelf::Keeper;
+use super::ways_out;
 use crate::assist;
+use crate::book::sheet::Decision;
 use crate::text::{Edit, Span};
 
 /// The kind of the action that applies every safe fix: what an editor runs on saving.
@@ -19,14 +23,17 @@ pub const FIX_ALL: CodeActionKind = CodeActionKind::new("source.fixAll.tamis");
 /// The kind of the action that puts the lists in the order of use.
 pub const ORGANIZE: CodeActionKind = CodeActionKind::new("source.organize.tamis");
 
-/// What a whole document can be put through. Where the editor asks once more for what it chose, the edits are worked out then.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+/// What takes a look at a whole document or at a style sheet. Where the editor asks once more for what it chose, the edits are
+/// worked out then.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Source {
     /// Every safe fix.
     FixAll,
     /// Every list in the order of use.
     Organize,
+    /// Something that the house decides.
+    Decide(Decision),
 }
 
 /// What an action carries until it is chosen.
@@ -40,13 +47,24 @@ pub struct Data {
     pub source: Source,
 }
 
-/// The actions for what `params` asks.
-pub fn answer(document: &Opened, editor: &Editor, params: &CodeActionParams) -> CodeActionResponse {
-    let actions = actions(document, editor, &document.findings(), params);
+/// The actions for what `params` asks; `keeper` is where decisions about the document go.
+pub fn answer(
+    document: &Opened,
+    keeper: Option<&Keeper<'_>>,
+    editor: &Editor,
+    params: &CodeActionParams,
+) -> CodeActionResponse {
+    let actions = actions(document, keeper, editor, &document.findings(), params);
     actions.into_iter().map(CodeActionOrCommand::CodeAction).collect()
 }
 
-fn actions(document: &Opened, editor: &Editor, findings: &[Finding], params: &CodeActionParams) -> Vec<CodeAction> {
+fn actions(
+    document: &Opened,
+    keeper: Option<&Keeper<'_>>,
+    editor: &Editor,
+    findings: &[Finding],
+    params: &CodeActionParams,
+) -> Vec<CodeAction> {
     let wanted = |kind: &CodeActionKind| {
         params.context.only.as_ref().is_none_or(|only| only.iter().any(|asked| covers(asked, kind)))
     };
@@ -54,20 +72,21 @@ fn actions(document: &Opened, editor: &Editor, findings: &[Finding], params: &Co
     let asked = converter.span(params.range);
     let mut actions = Vec::new();
     if wanted(&CodeActionKind::QUICKFIX) {
-        for finding in findings.iter().filter(|finding| finding.span.meets(asked)) {
-            actions.extend(quick_fixes(document, editor, finding));
-        }
+        let here: Vec<&Finding> = findings.iter().filter(|finding| finding.span.meets(asked)).collect();
+        actions.extend(here.iter().flat_map(|finding| quick_fixes(document, editor, finding)));
+        // What mends comes first, of all findings.
+        actions.extend(ways_out::answer(document, keeper, editor, &here));
     }
     if wanted(&CodeActionKind::REFACTOR_REWRITE) {
         actions.extend(rewrites(document, editor, asked));
     }
     if wanted(&FIX_ALL) && assist::can_mend(findings) {
-        actions.extend(whole(document, editor, Source::FixAll));
+        actions.extend(whole(document, editor, Source::FixAll, "Mend everything that needs no decision", FIX_ALL));
     }
     // Nobody who only moves the cursor wants every list of a book to be looked through.
     let asked_for = params.context.only.as_ref().is_some_and(|only| !only.contains(&CodeActionKind::EMPTY));
     if asked_for && wanted(&ORGANIZE) {
-        actions.extend(whole(document, editor, Source::Organize));
+        actions.extend(whole(document, editor, Source::Organize, "Put every list in the order of use", ORGANIZE));
     }
     actions
 }
@@ -103,40 +122,52 @@ fn rewrites(document: &Opened, editor: &Editor, asked: Span) -> Vec<CodeAction> 
         edit: Some(workspace_edit(document, editor, converter.text_edits(&edits))),
         ..Default::default()
     };
-    document.actions(asked).into_iter().map(action).collect()
+    document.actions(asked, &today()).into_iter().map(action).collect()
 }
 
 /// An action on the whole document; without its edits where the editor asks for them when it is chosen.
-fn whole(document: &Opened, editor: &Editor, source: Source) -> Option<CodeAction> {
-    let (title, kind) = match source {
-        Source::FixAll => ("Mend everything that needs no decision", FIX_ALL),
-        Source::Organize => ("Put every list in the order of use", ORGANIZE),
-    };
+fn whole(document: &Opened, editor: &Editor, source: Source, title: &str, kind: CodeActionKind) -> Option<CodeAction> {
     let action = CodeAction { title: title.to_owned(), kind: Some(kind), ..Default::default() };
     if editor.resolves_actions {
-        let data = Data { uri: document.uri().clone(), version: document.version(), source };
-        return Some(CodeAction { data: serde_json::to_value(data).ok(), ..action });
+        return Some(CodeAction { data: later(document, source), ..action });
     }
-    let edit = edits_of(document, editor, source)?;
+    let edit = edits_of(document, None, editor, &source).ok().flatten()?;
     Some(CodeAction { edit: Some(edit), ..action })
 }
 
-fn edits_of(document: &Opened, editor: &Editor, source: Source) -> Option<WorkspaceEdit> {
-    let manuscript = document.manuscript()?;
+/// What an action carries whose edits are worked out when it is chosen.
+pub fn later(document: &Opened, source: Source) -> Option<serde_json::Value> {
+    serde_json::to_value(Data { uri: document.uri().clone(), version: document.version(), source }).ok()
+}
+
+fn edits_of(
+    document: &Opened,
+    keeper: Option<&Keeper<'_>>,
+    editor: &Editor,
+    source: &Source,
+) -> Result<Option<WorkspaceEdit>> {
+    let Some(manuscript) = document.manuscript() else { return Ok(None) };
     let edits = match source {
         Source::FixAll => manuscript.mended().edits,
         Source::Organize => manuscript.organized(),
+        Source::Decide(decision) => return keeper.map(|keeper| keeper.decided(editor, decision)).transpose(),
     };
     let edits = Converter::new(document, editor).text_edits(&edits);
-    (!edits.is_empty()).then(|| workspace_edit(document, editor, edits))
+    Ok((!edits.is_empty()).then(|| workspace_edit(document, editor, edits)))
 }
 
 /// The action with its edits. One that was offered for another version is refused: its place may have moved.
-pub fn resolved(document: &Opened, editor: &Editor, data: &Data, action: CodeAction) -> Result<CodeAction> {
+pub fn resolved(
+    document: &Opened,
+    keeper: Option<&Keeper<'_>>,
+    editor: &Editor,
+    data: &Data,
+    action: CodeAction,
+) -> Result<CodeAction> {
     if data.version != document.version() {
         return Err(Error::content_modified());
     }
-    let edit = edits_of(document, editor, data.source).unwrap_or_default();
+    let edit = edits_of(document, keeper, editor, &data.source)?.unwrap_or_default();
     Ok(CodeAction { edit: Some(edit), ..action })
 }
 
@@ -214,7 +245,7 @@ mod tests {
     /// The titles of the fixes offered for a selection from line and column to line and column, in UTF-16.
     fn offered(from: (u32, u32), to: (u32, u32), only: Option<&str>) -> Vec<String> {
         let params = params(Range::new(Position::new(from.0, from.1), Position::new(to.0, to.1)), only);
-        let actions = actions(&document(), &Editor::default(), &findings(), &params);
+        let actions = actions(&document(), None, &Editor::default(), &findings(), &params);
         actions.into_iter().map(|action| action.title).collect()
     }
 
@@ -250,7 +281,8 @@ mod tests {
         let editor =
             Editor { related_information: true, unnecessary_tag: true, versioned_edits: true, ..Editor::default() };
         let place = Position::new(1, 6);
-        let actions = actions(&document(), &editor, &findings(), &params(Range::new(place, place), Some("quickfix")));
+        let actions =
+            actions(&document(), None, &editor, &findings(), &params(Range::new(place, place), Some("quickfix")));
         let [first, second] = &actions[..] else { panic!("two fixes") };
         assert_eq!((first.is_preferred, second.is_preferred), (Some(true), Some(false)));
 

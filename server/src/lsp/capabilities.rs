@@ -4,9 +4,9 @@ use tower_lsp::lsp_types::{
     ClientCapabilities, CodeActionKind, CodeActionOptions, CodeActionProviderCapability, DiagnosticOptions,
     DiagnosticServerCapabilities, DiagnosticTag, FileOperationFilter, FileOperationPattern, FileOperationPatternKind,
     FileOperationRegistrationOptions, HoverProviderCapability, InitializeResult, MarkupKind, OneOf,
-    PositionEncodingKind, ServerCapabilities, ServerInfo, TextDocumentSyncCapability, TextDocumentSyncKind,
-    TextDocumentSyncOptions, TextDocumentSyncSaveOptions, WorkspaceFileOperationsServerCapabilities,
-    WorkspaceFoldersServerCapabilities, WorkspaceServerCapabilities,
+    PositionEncodingKind, ResourceOperationKind, ServerCapabilities, ServerInfo, TextDocumentSyncCapability,
+    TextDocumentSyncKind, TextDocumentSyncOptions, TextDocumentSyncSaveOptions,
+    WorkspaceFileOperationsServerCapabilities, WorkspaceFoldersServerCapabilities, WorkspaceServerCapabilities,
 };
 
 use super::settings::Settings;
@@ -52,6 +52,10 @@ pub struct Editor {
     pub resolves_actions: bool,
     /// Whether an edit may say which version of a document it is meant for.
     pub versioned_edits: bool,
+    /// Whether it can be told to make edits.
+    pub applies_edits: bool,
+    /// Whether an edit may make a new file.
+    pub creates_files: bool,
     /// Whether it shows how far long work is.
     pub shows_progress: bool,
 }
@@ -97,6 +101,12 @@ impl Editor {
                 .unwrap_or_default(),
             resolves_actions: actions.is_some_and(|resolve| resolve.properties.iter().any(|name| name == "edit")),
             versioned_edits: edits.and_then(|edits| edits.document_changes).unwrap_or_default(),
+            applies_edits: workspace.and_then(|workspace| workspace.apply_edit).unwrap_or_default(),
+            creates_files: edits.is_some_and(|edits| {
+                let operations = edits.resource_operations.as_ref();
+                edits.document_changes == Some(true)
+                    && operations.is_some_and(|operations| operations.contains(&ResourceOperationKind::Create))
+            }),
             shows_progress: client.window.as_ref().and_then(|window| window.work_done_progress).unwrap_or_default(),
         }
     }

@@ -12,6 +12,7 @@ use super::convert::Converter;
 use super::documents::Opened;
 use super::placed::Placed;
 use crate::assist::{self, Asked, Proposal, ProposalKind, Topic};
+use crate::workspace::sheet_help::{self, Word};
 
 /// The signs behind which an editor asks by itself, letters aside. A blank is one: behind it the names follow that a step needs.
 pub const TRIGGERS: [&str; 2] = ["[", " "];
@@ -39,8 +40,8 @@ pub fn answer(
     position: Position,
     context: Option<&CompletionContext>,
 ) -> Option<CompletionResponse> {
-    let manuscript = document.manuscript()?;
     let offset = Converter::new(document, editor).offset(position);
+    let Some(manuscript) = document.manuscript() else { return Some(in_sheet(document, editor, offset)) };
     let (start, recipe, findings) =
         manuscript.findings_by_recipe().take_while(|(start, ..)| *start <= offset).last()?;
     let blank = context.is_some_and(|context| {
@@ -59,6 +60,26 @@ pub fn answer(
     let items = proposals.items.into_iter().enumerate();
     let items = items.map(|(rank, proposal)| item(document, editor, &place, rank, proposal)).collect();
     Some(CompletionResponse::List(CompletionList { is_incomplete: proposals.more, items }))
+}
+
+/// What could be written into a style sheet, with all that can be said of it.
+fn in_sheet(document: &Opened, editor: &Editor, offset: usize) -> CompletionResponse {
+    let converter = Converter::new(document, editor);
+    let words = sheet_help::words(&document.text().to_string(), offset).into_iter().enumerate();
+    let item = |(rank, word): (usize, Word)| CompletionItem {
+        label: word.label,
+        kind: Some(if word.is_key { CompletionItemKind::PROPERTY } else { CompletionItemKind::ENUM_MEMBER }),
+        documentation: Some(documentation(editor, word.says)),
+        sort_text: Some(format!("{rank:04}")),
+        text_edit: Some(CompletionTextEdit::Edit(TextEdit::new(converter.range(word.span), word.text))),
+        ..CompletionItem::default()
+    };
+    CompletionResponse::Array(words.map(item).collect())
+}
+
+fn documentation(editor: &Editor, value: String) -> Documentation {
+    let kind = if editor.markdown_completion { MarkupKind::Markdown } else { MarkupKind::PlainText };
+    Documentation::MarkupContent(MarkupContent { kind, value })
 }
 
 fn item(document: &Opened, editor: &Editor, place: &Placed<'_>, rank: usize, proposal: Proposal) -> CompletionItem {
@@ -95,9 +116,7 @@ pub fn resolved(document: &Opened, editor: &Editor, data: Data, item: Completion
     };
     let house = document.manuscript().map(|manuscript| manuscript.house());
     let said = house.and_then(|house| assist::explain(house, &topic));
-    let kind = if editor.markdown_completion { MarkupKind::Markdown } else { MarkupKind::PlainText };
-    let documentation = said.map(|value| Documentation::MarkupContent(MarkupContent { kind, value }));
-    CompletionItem { documentation, ..item }
+    CompletionItem { documentation: said.map(|said| documentation(editor, said)), ..item }
 }
 
 fn subject(topic: Topic) -> Subject {

@@ -13,7 +13,7 @@ use crate::{
     assist,
     book::Book,
     text::{Backlog, Document, Edit, Span},
-    workspace::{Manuscript, book, posts::Form, walk},
+    workspace::{Manuscript, book, posts::Form, sheet_help, walk},
 };
 
 /// A document that is open in the editor. Its text follows every edit at once; what is known of it follows when it
@@ -136,7 +136,10 @@ impl Opened {
 
     /// What there is to say, in Markdown, about the place at `offset`, and how far that place reaches.
     pub fn hover(&self, offset: usize) -> Option<(Span, String)> {
-        let Read::Manuscript(manuscript) = &self.read else { return None };
+        let manuscript = match &self.read {
+            Read::Manuscript(manuscript) => manuscript,
+            Read::Sheet { text, .. } => return sheet_help::meaning(&text.to_string(), offset),
+        };
         let (start, recipe) = manuscript.recipe_at(offset)?;
         let hover = assist::hover(recipe, manuscript.house(), offset - start)?;
         Some((hover.span.shifted(start), hover.markdown))
@@ -144,15 +147,16 @@ impl Opened {
 }
 
 impl Opened {
-    /// What can be done with the lines that `asked` lies in, or with their recipe: titles and edits.
-    pub fn actions(&self, asked: Span) -> Vec<(String, Vec<Edit>)> {
+    /// What can be done with the lines that `asked` lies in, or with their recipe, on this day: titles and edits.
+    pub fn actions(&self, asked: Span, today: &str) -> Vec<(String, Vec<Edit>)> {
         let Read::Manuscript(manuscript) = &self.read else { return Vec::new() };
         let Some((start, recipe)) = manuscript.recipe_at(asked.start) else { return Vec::new() };
         let within = |offset: usize| offset.saturating_sub(start).min(recipe.text.len());
         let asked = Span::new(within(asked.start), within(asked.end));
         let actions = assist::actions(recipe, manuscript.house(), asked).into_iter();
-        let placed = |edit: Edit| Edit { span: edit.span.shifted(start), ..edit };
-        actions.map(|action| (action.title, action.edits.into_iter().map(placed).collect())).collect()
+        let lines = actions.map(|action| (action.title, action.edits));
+        let all = lines.chain(assist::whole_recipe(recipe, manuscript.house(), asked, today));
+        all.map(|(title, edits)| (title, edits.into_iter().map(|edit| edit.shifted(start)).collect())).collect()
     }
 }
 

@@ -1,6 +1,6 @@
 //! What the features that answer a question of the editor are offered with.
 
-use super::{completion, formatting, tokens};
+use super::{commands, completion, formatting, tokens};
 use tower_lsp::lsp_types::{
     CallHierarchyServerCapability, CodeLensOptions, CompletionOptions, DocumentLinkOptions,
     DocumentOnTypeFormattingOptions, FoldingRangeProviderCapability, InlayHintOptions, InlayHintServerCapabilities,
@@ -53,6 +53,7 @@ pub fn offer(capabilities: ServerCapabilities) -> ServerCapabilities {
         code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(false) }),
         workspace_symbol_provider: Some(OneOf::Left(true)),
         call_hierarchy_provider: Some(CallHierarchyServerCapability::Simple(true)),
+        execute_command_provider: Some(commands::offered()),
         ..capabilities
     }
 }

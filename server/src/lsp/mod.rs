@@ -12,9 +12,10 @@
 //! | [`settings`] | what the user of the editor may turn off |
 //! | [`marks`], [`diagnostics`] | what is wrong with a document; what the client was shown of it, by push until it pulls |
 //! | [`convert`], [`placed`] | spans and findings into the protocol's words, by document and by recipe |
+//! | [`commands`] | what is done to a recipe as a whole, with a number or a day to go with it |
 //! | [`features`] | with what the features below are offered |
 //! | [`actions`], [`calls`], [`completion`], [`folding`], [`formatting`], [`hints`], [`hover`], [`lenses`], [`links`], [`outline`], [`places`], [`rename`],
-//! [`search`], [`selection`], [`tokens`] | one file a feature: translate, ask the document, translate back |
+//! [`search`], [`selection`], [`tokens`], [`ways_out`] | one file a feature: translate, ask the document, translate back |
 //!
 //! Everything that names the protocol stays in here.
 
@@ -22,6 +23,7 @@ mod actions;
 mod books;
 mod calls;
 mod capabilities;
+mod commands;
 mod completion;
 mod convert;
 mod desk;
@@ -52,6 +54,7 @@ mod shelf;
 mod shell;
 mod tokens;
 mod transport;
+mod ways_out;
 
 use std::io::{self, Write};
 use std::process::ExitCode;

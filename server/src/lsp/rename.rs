@@ -18,7 +18,7 @@ use crate::recipe::Recipe;
 use crate::text::{Edit, Encoding};
 
 /// The protocol's `RequestFailed`: the request was sound, and there is a reason in words why it is not done.
-const REQUEST_FAILED: i64 = -32803;
+pub const REQUEST_FAILED: i64 = -32803;
 
 /// Something, or the reason why not.
 type Granted<T> = std::result::Result<T, Refusal>;

@@ -17,7 +17,7 @@ use super::placed::{Placed, first_line};
 use crate::book::{Catalogue, House, titles::Entry};
 use crate::recipe::Recipe;
 use crate::text::Span;
-use crate::workspace::book::{StyleSheet, StyleSheets};
+use crate::workspace::book::{SHEET, StyleSheet, StyleSheets};
 use crate::workspace::leaf::leaf;
 use crate::workspace::recipes::folder;
 use crate::workspace::trouble::Trouble;
@@ -55,6 +55,7 @@ impl Home {
 pub struct Shelves<'d> {
     by_home: BTreeMap<Home, Shelf<'d>>,
     sheets: &'d StyleSheets,
+    folders: &'d [Url],
 }
 
 /// One book. Open manuscripts outside any are as good as one where they lie in one folder.
@@ -62,6 +63,17 @@ pub struct Shelves<'d> {
 pub struct Shelf<'d> {
     open: Vec<&'d Opened>,
     bound: Option<Bound>,
+}
+
+/// The style sheet that decisions about a manuscript go into.
+#[derive(Clone)]
+pub enum Keeper<'s> {
+    /// It is open.
+    Open(&'s Opened),
+    /// It is not.
+    Shut(PathBuf, Url),
+    /// There is none yet; here it would be.
+    New(Url),
 }
 
 /// A book on disk.
@@ -113,7 +125,7 @@ impl Desk {
             shelf.bound = shelf.bound.take().or_else(unread);
         }
         by_home.values_mut().for_each(|shelf| shelf.open.sort_by_key(|document| document.uri()));
-        Shelves { by_home, sheets: &self.sheets }
+        Shelves { by_home, sheets: &self.sheets, folders: &self.folders }
     }
 }
 
@@ -133,6 +145,21 @@ impl<'d> Shelves<'d> {
         let shelf = self.of(uri).ok_or_else(|| not_open(uri))?;
         let document = shelf.open.iter().find(|document| document.uri() == uri).ok_or_else(|| not_open(uri))?;
         Ok((document, shelf))
+    }
+
+    /// The style sheet that a manuscript is under. Where there is none, the one that would be made: in the folder that the user works
+    /// in, else beside the manuscript. Nothing for what has no file yet.
+    pub fn keeper(&self, uri: &Url) -> Option<Keeper<'d>> {
+        let file = path(uri)?;
+        let Some(sheet) = self.sheets.over(&file) else {
+            let folders = self.folders.iter().filter_map(path).filter(|folder| file.starts_with(folder));
+            let innermost = folders.max_by_key(|folder| folder.components().count());
+            let folder = innermost.or_else(|| file.parent().map(Path::to_path_buf))?;
+            return Some(Keeper::New(Url::from_file_path(folder.join(SHEET)).ok()?));
+        };
+        let (file, uri) = with_address(sheet.path)?;
+        let mut open = self.by_home.values().flat_map(|shelf| &shelf.open);
+        Some(open.find(|document| *document.uri() == uri).map_or(Keeper::Shut(file, uri), |open| Keeper::Open(open)))
     }
 }
 

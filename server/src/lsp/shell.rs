@@ -4,6 +4,7 @@
 use std::sync::OnceLock;
 
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 use tokio::sync::mpsc::UnboundedSender;
 use tokio::sync::oneshot;
 use tower_lsp::jsonrpc::{Error, Result};
@@ -15,10 +16,10 @@ use tower_lsp::lsp_types::{
     DidChangeWorkspaceFoldersParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams, DidSaveTextDocumentParams,
     DocumentDiagnosticParams, DocumentDiagnosticReportResult, DocumentFormattingParams, DocumentHighlight,
     DocumentHighlightParams, DocumentLink, DocumentLinkParams, DocumentOnTypeFormattingParams,
-    DocumentRangeFormattingParams, DocumentSymbolParams, DocumentSymbolResponse, FoldingRange, FoldingRangeParams,
-    GotoDefinitionParams, GotoDefinitionResponse, Hover, HoverParams, InitializeParams, InitializeResult,
-    InitializedParams, InlayHint, InlayHintParams, Location, Position, PrepareRenameResponse, ReferenceParams,
-    RenameFilesParams, RenameParams, SelectionRange, SelectionRangeParams, SemanticTokensDeltaParams,
+    DocumentRangeFormattingParams, DocumentSymbolParams, DocumentSymbolResponse, ExecuteCommandParams, FoldingRange,
+    FoldingRangeParams, GotoDefinitionParams, GotoDefinitionResponse, Hover, HoverParams, InitializeParams,
+    InitializeResult, InitializedParams, InlayHint, InlayHintParams, Location, Position, PrepareRenameResponse,
+    ReferenceParams, RenameFilesParams, RenameParams, SelectionRange, SelectionRangeParams, SemanticTokensDeltaParams,
     SemanticTokensFullDeltaResult, SemanticTokensParams, SemanticTokensRangeParams, SemanticTokensRangeResult,
     SemanticTokensResult, SymbolInformation, TextDocumentIdentifier, TextDocumentPositionParams, TextEdit, Url,
     WorkDoneProgressCancelParams, WorkspaceEdit, WorkspaceFolder, WorkspaceSymbolParams,
@@ -29,10 +30,10 @@ use super::capabilities::{self, Editor};
 use super::documents::{Opened, is_manuscript, is_sheet};
 use super::mail::Mail;
 use super::settings::{self, Settings};
-use super::shelf::{Later, Shelf, Shelves};
+use super::shelf::{Keeper, Later, Shelf, Shelves};
 use super::{
-    actions, calls, completion, folding, formatting, hints, hover, lenses, links, outline, places, rename, search,
-    selection, tokens,
+    actions, calls, commands, completion, folding, formatting, hints, hover, lenses, links, outline, places, rename,
+    search, selection, tokens,
 };
 
 /// The server, as the protocol crate sees it.
@@ -157,6 +158,20 @@ impl Shell {
         self.search(Some(uri), answer).await?
     }
 
+    /// The same for what is asked about a document and the style sheet that decisions about it go into.
+    async fn ask_with_keeper<T, F>(&self, uri: Url, answer: F) -> Result<T>
+    where
+        T: Send + 'static,
+        F: FnOnce(&Opened, Option<&Keeper<'_>>, &Editor) -> T + Send + 'static,
+    {
+        let about = uri.clone();
+        let answer = move |shelves: &Shelves<'_>, editor: &Editor| {
+            let (document, _) = shelves.opened(&about)?;
+            Ok(answer(document, shelves.keeper(&about).as_ref(), editor))
+        };
+        self.search(Some(uri), answer).await?
+    }
+
     /// The same for what is asked about a place.
     async fn ask_at<T, F>(&self, at: TextDocumentPositionParams, answer: F) -> Result<T>
     where
@@ -251,14 +266,28 @@ impl LanguageServer for Shell {
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
         let uri = params.text_document.uri.clone();
-        self.ask(uri, move |document, editor| Some(actions::answer(document, editor, &params))).await
+        let answer = move |document: &Opened, keeper: Option<&Keeper<'_>>, editor: &Editor| {
+            Some(actions::answer(document, keeper, editor, &params))
+        };
+        self.ask_with_keeper(uri, answer).await
     }
 
     async fn code_action_resolve(&self, action: CodeAction) -> Result<CodeAction> {
         let data = action.data.as_ref().and_then(|data| actions::Data::deserialize(data).ok());
         let Some(data) = data else { return Ok(action) };
         let uri = data.uri.clone();
-        self.ask(uri, move |document, editor| actions::resolved(document, editor, &data, action)).await?
+        let answer = move |document: &Opened, keeper: Option<&Keeper<'_>>, editor: &Editor| {
+            actions::resolved(document, keeper, editor, &data, action)
+        };
+        self.ask_with_keeper(uri, answer).await?
+    }
+
+    async fn execute_command(&self, params: ExecuteCommandParams) -> Result<Option<Value>> {
+        let order = commands::Order::read(params)?;
+        let uri = order.about.uri.clone();
+        let done = self.ask(uri, move |document, editor| order.done(document, editor)).await??;
+        tokio::spawn(commands::carry_out(self.client.clone(), done));
+        Ok(None)
     }
 
     async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {

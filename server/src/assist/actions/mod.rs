@@ -65,6 +65,12 @@ pub fn actions(recipe: &Recipe, house: &House, asked: Span) -> Vec<Action> {
     out
 }
 
+/// The edits that make a change throughout a recipe.
+pub fn throughout(recipe: &Recipe, house: &House, change: Change) -> Vec<Edit> {
+    let all = changes(recipe, house).into_iter().filter(|one| one.change == change && !one.only_here);
+    all.flat_map(|one| one.edits).collect()
+}
+
 impl Change {
     /// All of them, in the order in which they are offered.
     pub const ALL: [Change; 6] =

@@ -2,6 +2,7 @@
 //!
 //! What cannot be taken is reported and left out; the rest of the sheet takes effect.
 
+mod decide;
 mod faults;
 mod foods;
 mod settle;
@@ -9,6 +10,7 @@ mod style;
 mod tables;
 mod value;
 
+pub use decide::{Decision, decide};
 pub use faults::StyleFault;
 pub use tables::Sheet;
 

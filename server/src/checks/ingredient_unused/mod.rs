@@ -23,10 +23,20 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         return;
     }
     for (index, line) in recipe.ingredients.iter().enumerate() {
-        if !line.tags.remark && !recipe.flow.is_used(index) && !is_told_elsewhere(recipe, index, line) {
+        let open = !line.tags.remark && !recipe.flow.is_used(index) && names_something(recipe, line);
+        if open && !is_told_elsewhere(recipe, index, line) {
             out.push(finding(recipe, index, line));
         }
     }
+}
+
+/// Whether the line names anything yet. A mark alone and an amount alone are lines that are being typed; but what is a unit
+/// elsewhere may be a food (`6 cloves`).
+fn names_something(recipe: &Recipe, line: &Ingredient) -> bool {
+    let amount = line.amount.and_then(|index| recipe.measures.get(index));
+    let only_amount = amount.is_some_and(|amount| amount.stated.span.contains(line.mark));
+    let known = line.names.iter().any(|name| name.food.is_some());
+    recipe.at(line.mark).contains(char::is_alphabetic) && (known || !only_amount)
 }
 
 /// Whether another finding asks the same question: mentions that tie, enough of them for all that they may mean, or the same

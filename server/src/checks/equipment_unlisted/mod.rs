@@ -7,7 +7,10 @@ use super::{
 };
 use crate::{
     larder::words::fold,
-    recipe::{Recipe, Step, language::token::Token},
+    recipe::{
+        Recipe, Step,
+        language::token::{Token, TokenKind},
+    },
     text::Span,
 };
 
@@ -22,52 +25,82 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     }
     let mut named: Vec<String> = Vec::new();
     for (index, step) in recipe.steps.iter().enumerate() {
-        for (span, name) in things(step) {
-            if !named.contains(&name) && !is_listed(recipe, &name) {
-                out.push(finding(recipe, index, span));
-                named.push(name);
+        for thing in things(recipe, step) {
+            if !named.contains(&thing.name) && !is_listed(recipe, &thing.name) {
+                out.push(finding(recipe, index, &thing));
+                named.push(thing.name);
             }
         }
     }
 }
 
-/// The tools and vessels that a step names, plain or in brackets.
-fn things(step: &Step) -> Vec<(Span, String)> {
+/// A tool or a vessel that a step needs.
+struct Thing {
+    /// Where the step names it, or the act that needs it.
+    span: Span,
+    /// What a list would call it.
+    name: String,
+}
+
+/// What a step needs, plain or in brackets.
+fn things(recipe: &Recipe, step: &Step) -> Vec<Thing> {
     let marked = step.marks.iter().map(|mark| mark.tokens.as_slice());
     let stretches = std::iter::once(step.tokens.as_slice()).chain(marked);
-    let mut out: Vec<(Span, String)> = stretches.flat_map(named).collect();
-    out.sort_by_key(|(span, _)| *span);
+    let mut out: Vec<Thing> =
+        stretches.flat_map(|tokens| named(recipe, tokens).into_iter().chain(asked_for(recipe, tokens))).collect();
+    out.sort_by_key(|thing| thing.span);
     out
 }
 
-fn named(tokens: &[Token]) -> Vec<(Span, String)> {
+fn named(recipe: &Recipe, tokens: &[Token]) -> Vec<Thing> {
     let folded: Vec<&str> = tokens.iter().map(|token| &*token.fold).collect();
-    let found = tools::worth_listing(&folded).into_iter().filter_map(|(from, to)| {
-        let first = tokens.get(from)?;
-        let last = tokens.get(to.checked_sub(1)?)?;
-        Some((first.span.joined(last.span), folded.get(from..to)?.join(" ")))
+    let found = tools::worth_listing(&folded).into_iter().filter_map(|(from, to)| match tokens.get(from..to)? {
+        // One ramekin is listed, though a step fills the ramekins.
+        [one] => Some(Thing { span: one.span, name: one.fold.to_string() }),
+        [first, .., last] => {
+            let span = first.span.joined(last.span);
+            let name = words::plain(recipe.at(span));
+            let opens = from.checked_sub(1).and_then(|before| tokens.get(before));
+            let opens = opens.is_none_or(|before| before.kind == TokenKind::Stop);
+            Some(Thing { span, name: if opens { words::small_first(&name) } else { name } })
+        }
+        [] => None,
     });
     found.collect()
 }
 
+/// What acts ask for, unless the method says somewhere with what they are done: *blitz with a stick blender*.
+fn asked_for<'t>(recipe: &'t Recipe, tokens: &'t [Token]) -> impl Iterator<Item = Thing> + 't {
+    let said = |tool: &str| {
+        let mut all = recipe.steps.iter().flat_map(|step| &step.tokens);
+        all.any(|token| tools::is_tool(&token.fold) && tools::same(&token.fold, noun(tool)))
+    };
+    let asks = tokens.iter().filter_map(|token| Some((token.span, tools::asked_for(&token.fold)?)));
+    asks.filter(move |(_, tool)| !said(tool)).map(|(span, tool)| Thing { span, name: tool.to_owned() })
+}
+
+fn noun(name: &str) -> &str {
+    name.rsplit(' ').next().unwrap_or(name)
+}
+
 /// Whether the list has the thing, under a name with the same last word, or says what kind of it.
 fn is_listed(recipe: &Recipe, name: &str) -> bool {
-    let noun = name.rsplit(' ').next().unwrap_or(name);
+    let noun = fold(noun(name));
     recipe.equipment.iter().any(|piece| {
         let line = recipe.at(piece.span);
         let says = |word: &str| line.split(|c: char| !c.is_alphabetic()).any(|own| fold(own) == word);
-        says(noun) || tools::noun(piece).is_some_and(|own| tools::same(own, noun))
+        says(&noun) || tools::noun(piece).is_some_and(|own| tools::same(own, &noun))
     })
 }
 
-fn finding(recipe: &Recipe, step: usize, span: Span) -> Finding {
-    let name = words::plain(recipe.at(span));
+fn finding(recipe: &Recipe, step: usize, thing: &Thing) -> Finding {
+    let name = words::with_article(&thing.name);
     let message = format!(
-        "{} needs a {name}, and the equipment list has none. Whoever sets things out by the list will not have it at hand.",
+        "{} needs {name}, and the equipment list has none. Whoever sets things out by the list will not have it at hand.",
         words::sentence(&words::step(recipe, step))
     );
-    let found = Finding::new(CHECK.code, CHECK.severity, span, message).certainty(Certainty::Likely);
+    let found = Finding::new(CHECK.code, CHECK.severity, thing.span, message).certainty(Certainty::Likely);
     let Some(last) = recipe.equipment.last() else { return found };
-    let line = list::insert_after(recipe, last.span, &format!("1 {name}"));
-    found.fix(Fix::new(format!("Add a {name} to the equipment"), line))
+    let line = list::insert_after(recipe, last.span, &format!("1 {}", thing.name));
+    found.fix(Fix::new(format!("Add {name} to the equipment"), line))
 }

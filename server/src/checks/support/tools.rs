@@ -36,7 +36,11 @@ const TOOLS: &[(&[&str], &[&str])] = &[
     (&["cutter", "scoop"], &["cut", "stamp", "scoop"]),
     (&["sieve", "strainer", "colander"], &["sift", "sieve", "strain", "drain", "sifted", "drained", "rinse"]),
     (&["masher", "ricer", "mill"], &["mash", "mashed", "rice"]),
-    (&["blender", "processor"], &["blend", "puree", "process", "pulse", "blitz"]),
+    (
+        &["blender", "processor", "liquidizer", "liquidiser"],
+        &["blend", "puree", "process", "pulse", "blitz", "liquidize", "liquidise"],
+    ),
+    (&["spiralizer", "spiraliser", "peeler"], &["spiralize", "spiralise"]),
     (&["mixer"], &["beat", "whip", "cream", "whisk", "knead", "mix"]),
     (&["mortar", "pestle", "grinder"], &["pound", "grind", "crush"]),
     (&["thermometer", "probe"], &["read", "register", "reach", "temperature"]),
@@ -105,7 +109,12 @@ const WORTH_LISTING: &[&str] = &[
     "cutter",
     "potato ricer",
     "meat grinder",
+    "sieve",
 ];
+
+/// Acts that nobody does without a tool of its own, and what an equipment list calls that.
+const ACTS: &[(&[&str], &str)] =
+    &[(&["spiralize", "spiralise"], "spiralizer"), (&["blitz", "liquidize", "liquidise"], "blender or food processor")];
 
 /// The same by their first words.
 static BY_FIRST: LazyLock<FxHashMap<&str, Vec<&str>>> = LazyLock::new(|| {
@@ -162,6 +171,11 @@ pub fn worth_listing(words: &[&str]) -> Vec<(usize, usize)> {
         }
     }
     out
+}
+
+/// The tool that a folded word asks for without naming it: a spiralizer, by *spiralize*.
+pub fn asked_for(word: &str) -> Option<&'static str> {
+    ACTS.iter().find(|(acts, _)| acts.contains(&word)).map(|(_, tool)| *tool)
 }
 
 /// How many words a name has, where these words begin with it.

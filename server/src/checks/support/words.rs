@@ -27,7 +27,8 @@ pub fn ingredient(recipe: &Recipe, ingredient: &Ingredient) -> String {
     }
 }
 
-fn small_first(text: &str) -> String {
+/// Without the capital that only stands there because a line or a sentence starts.
+pub fn small_first(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map(|first| first.to_lowercase().chain(chars).collect()).unwrap_or_default()
 }
@@ -166,6 +167,12 @@ pub fn is_plural(name: &str) -> bool {
     last.ends_with('s') && fold(&last) != last
 }
 
+/// `a blender`, `an oven`.
+pub fn with_article(name: &str) -> String {
+    let article = if name.starts_with(['a', 'e', 'i', 'o']) { "an" } else { "a" };
+    format!("{article} {name}")
+}
+
 /// With a capital at its start.
 pub fn sentence(text: &str) -> String {
     let mut chars = text.chars();
@@ -199,5 +206,7 @@ mod tests {
         assert_eq!(and(&words("salt oil")), "salt and oil");
         assert_eq!(or(&words("salt oil thyme")), "salt, oil or thyme");
         assert_eq!(sentence("the été"), "The été");
+        assert_eq!(with_article("ice cream maker"), "an ice cream maker");
+        assert_eq!(with_article("sieve"), "a sieve");
     }
 }

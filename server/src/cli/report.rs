@@ -10,7 +10,7 @@ use crate::{
         Recipe, flow,
         mentions::{self, Link},
     },
-    text::LineIndex,
+    text::{LineIndex, Span},
     workspace::{Manuscript, book, posts::Form},
 };
 
@@ -44,6 +44,8 @@ pub struct Ingredient {
     /// The whole line as written.
     pub text: String,
     pub name: String,
+    /// Foods of the same line that have an amount of their own.
+    pub others: Vec<Other>,
     /// The larder's name for it.
     pub food: Option<String>,
     /// The amount as written; nothing where there is none.
@@ -53,6 +55,16 @@ pub struct Ingredient {
     pub left: Option<String>,
     /// Why no step needs to use it; nothing where one should.
     pub excuse: Option<&'static str>,
+}
+
+/// A food that stands in the line of another, with an amount of its own.
+#[derive(Debug, Clone, Default)]
+pub struct Other {
+    pub name: String,
+    /// The amount as written; nothing where it shares that of the food before it.
+    pub amount: Option<String>,
+    /// Whether it can be taken instead; else both are meant.
+    pub instead: bool,
 }
 
 /// One step's use of an ingredient.
@@ -140,6 +152,7 @@ fn recipe_uses(recipe: &Recipe, house: &House, start: usize, lines: &LineIndex<'
             group: group.map(|group| one_line(recipe.at(group.name))),
             text: one_line(recipe.at(ingredient.span)),
             name: name(recipe, ingredient),
+            others: others(recipe, ingredient),
             food: food.map(|food| food.name.to_owned()),
             amount: amount(recipe, ingredient.amount),
             uses: recipe.flow.uses(index).iter().map(|found| used(recipe, found)).collect(),
@@ -182,6 +195,22 @@ fn amount(recipe: &Recipe, measure: Option<usize>) -> Option<String> {
 fn name(recipe: &Recipe, ingredient: &crate::recipe::Ingredient) -> String {
     let reference = ingredient.reference.and_then(|reference| recipe.references.get(reference));
     one_line(recipe.at(reference.map_or(ingredient.mark, |reference| reference.title)))
+}
+
+/// The foods behind the one that the line is called after: `or 1 cup (245 g) yogurt`.
+fn others(recipe: &Recipe, ingredient: &crate::recipe::Ingredient) -> Vec<Other> {
+    let names = ingredient.names.iter().filter(|name| !name.aside && name.span.start >= ingredient.mark.end);
+    let mut from = ingredient.mark.end;
+    let told = names.map(|name| {
+        let own = |index: &&usize| {
+            let between = Span::new(from, name.span.start.max(from));
+            recipe.measures.get(**index).is_some_and(|measure| between.contains(measure.span))
+        };
+        let amount = amount(recipe, ingredient.measures.iter().rev().find(own).copied());
+        from = name.span.end.max(from);
+        Other { name: one_line(recipe.at(name.span)), amount, instead: ingredient.alternatives }
+    });
+    told.collect()
 }
 
 fn used(recipe: &Recipe, found: &flow::Use) -> Use {

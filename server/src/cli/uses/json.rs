@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::cli::report::{RecipeUses, Takes};
+use crate::cli::report::{Other, RecipeUses, Takes};
 
 /// The recipes of the manuscript at `path`: objects of a JSON array, a line each, with commas between.
 pub fn show(recipes: &[RecipeUses], path: &str) -> String {
@@ -27,10 +27,18 @@ struct IngredientJson<'a> {
     line: usize,
     text: &'a str,
     name: &'a str,
+    others: Vec<OtherJson<'a>>,
     food: Option<&'a str>,
     amount: Option<&'a str>,
     uses: Vec<UseJson<'a>>,
     left: Option<&'a str>,
+}
+
+#[derive(Serialize)]
+struct OtherJson<'a> {
+    name: &'a str,
+    amount: Option<&'a str>,
+    instead: bool,
 }
 
 #[derive(Serialize)]
@@ -65,12 +73,19 @@ struct UnlistedJson<'a> {
     amount: Option<&'a str>,
 }
 
+impl<'a> OtherJson<'a> {
+    fn of(other: &'a Other) -> Self {
+        OtherJson { name: &other.name, amount: other.amount.as_deref(), instead: other.instead }
+    }
+}
+
 impl<'a> RecipeJson<'a> {
     fn of(recipe: &'a RecipeUses, path: &'a str) -> Self {
         let ingredients = recipe.ingredients.iter().map(|ingredient| IngredientJson {
             line: ingredient.line,
             text: &ingredient.text,
             name: &ingredient.name,
+            others: ingredient.others.iter().map(OtherJson::of).collect(),
             food: ingredient.food.as_deref(),
             amount: ingredient.amount.as_deref(),
             uses: ingredient

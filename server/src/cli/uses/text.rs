@@ -4,7 +4,7 @@ use annotate_snippets::normalize_untrusted_str as harmless;
 use anstyle::{AnsiColor, Style};
 
 use crate::assist::NOTHING;
-use crate::cli::report::{Ingredient, RecipeUses, Takes, Use};
+use crate::cli::report::{Ingredient, Other, RecipeUses, Takes, Use};
 use crate::cli::wrap::{columns, row};
 
 const HEADING: Style = Style::new().bold();
@@ -53,11 +53,13 @@ struct Table {
 
 impl Table {
     fn of(recipe: &RecipeUses, width: usize) -> Self {
-        let listed = recipe.ingredients.iter().map(|line| (line.name.as_str(), line.amount.as_deref()));
-        let unlisted = recipe.unlisted.iter().map(|food| (food.food.as_str(), food.amount.as_deref()));
+        let listed = recipe.ingredients.iter().map(|line| (line.name.clone(), line.amount.as_deref()));
+        let others = recipe.ingredients.iter().flat_map(|line| &line.others);
+        let others = others.map(|other| (told_apart(other), other.amount.as_deref()));
+        let unlisted = recipe.unlisted.iter().map(|food| (food.food.clone(), food.amount.as_deref()));
         let (mut name, mut amount) = (0, 0);
-        for (a_name, an_amount) in listed.chain(unlisted) {
-            name = name.max(columns(&harmless(a_name)));
+        for (a_name, an_amount) in listed.chain(others).chain(unlisted) {
+            name = name.max(columns(&harmless(&a_name)));
             amount = amount.max(columns(&harmless(an_amount.unwrap_or_default())));
         }
         let (name, amount) = (name.min(WIDEST_NAME), amount.min(WIDEST_AMOUNT));
@@ -80,9 +82,15 @@ impl Table {
                 out.extend(group.map(|group| format!("  {HEADING}{}{HEADING:#}\n", harmless(group))));
             }
             out.push_str(&self.row(&ingredient.name, ingredient.amount.as_deref(), &goes_into(ingredient)));
+            out.extend(ingredient.others.iter().map(|o| self.row(&told_apart(o), o.amount.as_deref(), "")));
         }
         out
     }
+}
+
+/// A further food of a line, below the first.
+fn told_apart(other: &Other) -> String {
+    format!("  {} {}", if other.instead { "or" } else { "and" }, other.name)
 }
 
 /// What goes in, step by step, how much, and what is left of it; nothing where no step takes anything.
@@ -205,6 +213,10 @@ mod tests {
                 ),
                 ingredient(12, "For the crumble", "rye flour", "1 cup (100 g)", &[(3, "* all"), (4, "")]),
                 ingredient(13, "For the crumble", "flaky salt", "1 pinch", &[]),
+                Ingredient {
+                    others: vec![Other { name: "yogurt".into(), amount: Some("1 cup (245 g)".into()), instead: true }],
+                    ..ingredient(14, "For the crumble", "heavy cream", "1/2 cup", &[(4, "")])
+                },
             ],
             steps: vec![
                 Step::default(),
@@ -224,12 +236,14 @@ mod tests {
 Rhubarb and Rye Crumble  crumble.tamis
 
   For the fruit
-    rhubarb     2 lb (900 g)   step 2
-    orange      1              step 2 (zest, juice: half), step 5 (juice: the rest)
+    rhubarb      2 lb (900 g)   step 2
+    orange       1              step 2 (zest, juice: half), step 5 (juice: the rest)
 
   For the crumble
-    rye flour   1 cup (100 g)  step 3 (with others), step 4
-    flaky salt  1 pinch        never used
+    rye flour    1 cup (100 g)  step 3 (with others), step 4
+    flaky salt   1 pinch        never used
+    heavy cream  1/2 cup        step 4
+      or yogurt  1 cup (245 g)
 
   Step by step
     2  rhubarb              2 lb (900 g)
@@ -237,10 +251,10 @@ Rhubarb and Rye Crumble  crumble.tamis
     3  juice of the orange  half          nothing left
 
   Used, but not in the list
-    honey       2 tbsp         step 4 (line 24)
+    honey        2 tbsp         step 4 (line 24)
 
   In the list, but never used
-    flaky salt  1 pinch        line 13
+    flaky salt   1 pinch        line 13
 
 ";
         assert_eq!(strip_str(&show(&recipe, "crumble.tamis", 100)).to_string(), expected);

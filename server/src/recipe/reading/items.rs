@@ -42,7 +42,8 @@ impl Reader<'_> {
                 ..Ingredient::default()
             });
         }
-        let named = line.names.iter().filter(|name| !name.aside).map(|name| name.span).reduce(Span::joined);
+        let amount = measures.iter().copied().find(|index| self.recipe.measures.get(*index).is_some_and(says_how_much));
+        let named = self.named(&line.names, &measures, amount);
         let reference = references.first().copied();
         let title = reference.and_then(|index| self.recipe.references.get(index)).map(|reference| reference.span);
         let mut names = line.names;
@@ -50,8 +51,8 @@ impl Reader<'_> {
         let group = self.group.and_then(|group| self.recipe.groups.get(group));
         let mut tags = line.tags;
         tags.serving |= group.is_some_and(|group| group.at_table);
+        tags.remark |= measures.is_empty() && is_talk(&names, &tokens);
         tags.remark &= reference.is_none();
-        let amount = measures.iter().copied().find(|index| self.recipe.measures.get(*index).is_some_and(says_how_much));
         self.recipe.ingredients.push(Ingredient {
             span,
             mark: named.or(title).unwrap_or_else(|| self.first_line(span)),
@@ -97,6 +98,27 @@ impl Reader<'_> {
         Some(Name { span: title, all_words: words.clone(), words, food: None, part: None, aside: false })
     }
 
+    /// Where the foods of a line stand: from the first to the last, or to where another has an amount of its own.
+    fn named(&self, names: &[Name], measures: &[usize], amount: Option<usize>) -> Option<Span> {
+        let others = measures.iter().filter(|index| Some(**index) != amount);
+        let others: Vec<Span> =
+            others.filter_map(|index| self.recipe.measures.get(*index)).map(|measure| measure.span).collect();
+        let mut names = names.iter().filter(|name| !name.aside).map(|name| name.span);
+        let first = names.next()?;
+        let together = |so_far: &Span, next: Span| {
+            let mut between = others.iter().filter(|measure| so_far.end <= measure.start && measure.end <= next.start);
+            // "Or 1 cup yogurt"; not "(1 stick) or lard", which is an amount of the first.
+            between.all(|measure| Span::new(measure.end, next.start).of(self.text).contains([')', ']', ',']))
+        };
+        let whole = names.try_fold(
+            first,
+            |so_far, next| {
+                if together(&so_far, next) { Ok(so_far.joined(next)) } else { Err(so_far) }
+            },
+        );
+        Some(whole.unwrap_or_else(|so_far| so_far))
+    }
+
     /// The number of a measure without its unit, as an atom.
     fn number_of(&self, measure: usize) -> Option<Atom> {
         let term = self.recipe.measures.get(measure)?.stated.terms.first()?;
@@ -118,6 +140,15 @@ impl Reader<'_> {
         let marked = text.strip_prefix(['-', '•', '*', '·', '–']).filter(|rest| rest.starts_with(char::is_whitespace));
         self.trimmed(Span::new(span.end - marked.unwrap_or(text).len(), span.end))
     }
+}
+
+/// Whether a line without a food is a sentence of the author's ("For this one I go by eye …"), or stands for what a cook may add
+/// ("other ingredients of your choice").
+fn is_talk(names: &[Name], tokens: &[Token]) -> bool {
+    const SPEAKS: &[&str] = &["i", "you", "we", "it", "this", "these", "they", "don't", "doesn't"];
+    let sentence = tokens.len() >= 8 && tokens.iter().any(|token| token.one_of(SPEAKS));
+    let placeholder = names.iter().any(|name| !name.aside && name.head() == "ingredient");
+    (sentence || placeholder) && names.iter().all(|name| name.aside || name.food.is_none())
 }
 
 /// Whether a measure says how much of a food: not how long, how hot or how thick.

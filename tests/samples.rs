@@ -100,5 +100,5 @@ fn a_lost_use_is_put_back_where_it_was() {
     assert!(first * 10 >= cases.len() * 8, "{first} of {} at first", cases.len());
     assert!(offered * 20 >= cases.len() * 19, "{offered} of {} among those offered", cases.len());
     let most = cases.iter().map(|case| case.offered.len()).max();
-    assert!(most <= Some(6), "{most:?} places are more than an author reads through");
+    assert!(most <= Some(8), "{most:?} places are more than an author reads through");
 }

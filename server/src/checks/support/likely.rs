@@ -23,7 +23,7 @@ pub struct Likely {
 }
 
 /// As many places as an author would read through.
-const MOST_PLACES: usize = 5;
+const MOST_PLACES: usize = 7;
 /// A place this much less likely than the first is not worth reading.
 const HARDLY: f64 = 0.03;
 /// So many points make a step some three times as likely.

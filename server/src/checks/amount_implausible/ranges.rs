@@ -53,7 +53,7 @@ const NOT_EATEN: &str = "brine brined brining cure cured curing pickle pickled p
 
 /// Salt that stays in the water, on the outside, or is drawn and rinsed off.
 const STAYS_OUTSIDE: &str = "water boil boiling pasta noodle blanch soak soaked rinse rinsed drain drained purge rub crust sprinkle \
-                             marinade marinate stock ice bag preserve";
+                             marinade marinate stock ice bag preserve bury buried encase encased bed";
 
 /// Baths and what is strewn on top.
 const NOT_KNEADED_IN: &str =

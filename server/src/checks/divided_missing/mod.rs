@@ -37,7 +37,9 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         });
         let mut steps: Vec<usize> = taking.iter().map(|mention| mention.step).collect();
         steps.dedup();
-        if steps.len() > 1 && shared && !taking.iter().any(|mention| shares::is_doubtful(recipe, mention)) {
+        let doubtful =
+            |mention: &&Mention| shares::is_doubtful(recipe, mention) || shares::is_poured_off(recipe, mention);
+        if steps.len() > 1 && shared && !taking.iter().any(doubtful) {
             out.push(finding(recipe, line, &steps, &taking));
         }
     }

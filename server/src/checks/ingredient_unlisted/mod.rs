@@ -60,7 +60,7 @@ fn severity(view: &View<'_>, unlisted: &Unlisted) -> Option<Severity> {
         Unlisted { food: None, .. } => None,
         _ if is_only_suggested(view.recipe, unlisted) => None,
         _ if !loose => Some(Severity::Warning),
-        _ if is_for_the_table(view.recipe, unlisted) => Some(Severity::Hint),
+        _ if is_for_the_table(view.recipe, unlisted) => (!is_drunk_with_it(unlisted)).then_some(Severity::Hint),
         Unlisted { added: true, .. } => Some(Severity::Info),
         _ if is_definite(view.recipe, unlisted) => Some(Severity::Info),
         _ => None,
@@ -111,6 +111,13 @@ fn is_for_the_table(recipe: &Recipe, unlisted: &Unlisted) -> bool {
         &["serve", "served", "serving", "eat", "enjoy", "pass", "offer", "garnish", "accompany", "alongside"];
     let sentence = shares::sentence(recipe, unlisted.step, unlisted.span);
     sentence.iter().take_while(|token| token.span.start < unlisted.span.start).any(|token| token.one_of(SERVES))
+}
+
+/// "Enjoy with tea", "serve with a cold beer": nobody shops for that by the list.
+fn is_drunk_with_it(unlisted: &Unlisted) -> bool {
+    unlisted
+        .food
+        .is_some_and(|food| ["tea", "coffee", "wine", "beer", "cider", "alcohol"].iter().any(|kind| food.is(kind)))
 }
 
 /// Things in brackets that are no food: another check speaks of them.

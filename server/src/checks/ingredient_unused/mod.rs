@@ -7,10 +7,11 @@ use super::{
     finding::Certainty,
     support::{bracket, likely::Likely, list, order, steps, words},
 };
+use crate::larder::larder;
 use crate::recipe::{
     Ingredient, Recipe,
-    language::{clause::Sense, lexicon::Roles},
-    mentions::Target,
+    language::{clause::Sense, lexicon::Roles, token::Token},
+    mentions::{Target, Unlisted},
 };
 
 /// The check.
@@ -46,6 +47,9 @@ fn is_told_elsewhere(recipe: &Recipe, index: usize, line: &Ingredient) -> bool {
     let twice = recipe.ingredients.iter().enumerate().any(|(other, same)| {
         other != index && same.group == line.group && words(same) == words(line) && recipe.flow.is_used(other)
     });
+    if (line.tags.optional || line.tags.serving) && recipe.steps.iter().any(|step| garnishes(&step.tokens)) {
+        return true;
+    }
     let may_mean = |ties: &[Target]| ties.iter().any(|target| target.ingredient() == Some(index));
     let tied: Vec<&[Target]> =
         recipe.flow.unlisted.iter().map(|unlisted| &*unlisted.ties).filter(|ties| may_mean(ties)).collect();
@@ -53,6 +57,15 @@ fn is_told_elsewhere(recipe: &Recipe, index: usize, line: &Ingredient) -> bool {
         ties.iter().filter_map(|target| target.ingredient()).filter(|other| !recipe.flow.is_used(*other)).count()
     };
     twice || tied.first().is_some_and(|ties| idle(ties) <= tied.len())
+}
+
+/// "Add the garnish", "top with your toppings": what is optional or for the table may be that.
+fn garnishes(tokens: &[Token]) -> bool {
+    const BEFORE: &[&str] = &["add", "the", "any", "your", "with", "of", "desired", "favorite", "optional"];
+    tokens.windows(2).any(|pair| match pair {
+        [before, noun] => before.one_of(BEFORE) && noun.one_of(&["garnish", "topping", "accompaniment"]),
+        _ => false,
+    })
 }
 
 fn finding(recipe: &Recipe, index: usize, line: &Ingredient) -> Finding {
@@ -103,10 +116,23 @@ fn grade(recipe: &Recipe, index: usize, line: &Ingredient) -> (Evidence, Severit
     if recipe.flow.loosely_used(index) {
         return (Evidence::Everything, Severity::Info, Certainty::Guess);
     }
+    if let Some(step) = may_be_called(recipe, line) {
+        return (Evidence::Implied(step), Severity::Info, Certainty::Guess);
+    }
     match implied(recipe, index, line) {
         Some(step) => (Evidence::Implied(step), Severity::Warning, Certainty::Guess),
         None => (Evidence::None, Severity::Error, Certainty::Sure),
     }
+}
+
+/// The first step that names a kind of food which the list lacks, where nobody knows what kind the line is of: "the pasta", for
+/// a shape from another valley.
+fn may_be_called(recipe: &Recipe, line: &Ingredient) -> Option<usize> {
+    let unknown = line.names.iter().all(|name| name.food.is_none());
+    let kind = |unlisted: &&Unlisted| {
+        unlisted.measure.is_none() && unlisted.food.is_some_and(|food| larder().is_kind(food.name))
+    };
+    recipe.flow.unlisted.iter().find(kind).filter(|_| unknown).map(|unlisted| unlisted.step)
 }
 
 /// Acts that need a food of one of these kinds (common practice, no source). The words stand folded.

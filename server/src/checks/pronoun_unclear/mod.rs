@@ -24,7 +24,9 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     // "Put it all in a pan" means what the list has.
     let all = first.tokens.get(at + 1).is_some_and(|next| next.one_of(&["all", "together"]));
     let pronoun = first.tokens.get(at).filter(|token| at > 0 && !all && token.one_of(&["it", "them"]));
-    let Some(pronoun) = pronoun else { return };
+    // What the title names is meant without being named again.
+    let is_clear = |pronoun: &&Token| recipe.flow.mentions.iter().any(|mention| mention.span == pronoun.span);
+    let Some(pronoun) = pronoun.filter(|pronoun| !is_clear(pronoun)) else { return };
     let message = format!(
         "The method begins with “{}”, and nothing before it says what that is. A cook has to guess: name it.",
         recipe.at(pronoun.span)

@@ -28,7 +28,11 @@ fn finding(view: &View<'_>, balance: &Balance) -> Option<Finding> {
     let claims = shares::definite(recipe, balance);
     let (_, last) = *claims.last()?;
     let doubtful = claims.iter().any(|(_, mention)| shares::is_doubtful(recipe, mention));
-    if doubtful || may_be_used_otherwise(recipe, balance) || is_named_again(recipe, balance, last) {
+    if doubtful
+        || shares::are_repeated(recipe, last)
+        || may_be_used_otherwise(recipe, balance)
+        || is_named_again(recipe, balance, last)
+    {
         return None;
     }
     let name = words::target(recipe, balance.target);

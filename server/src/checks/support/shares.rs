@@ -63,6 +63,21 @@ pub fn is_doubtful(recipe: &Recipe, mention: &Mention) -> bool {
         || whole.iter().any(|token| token.one_of(&["repeat", "batch", "each", "alternate", "alternately"]))
 }
 
+/// Whether the sentence of a mention pours some off: "pour out half of the oil and brown the leeks in the other half".
+pub fn is_poured_off(recipe: &Recipe, mention: &Mention) -> bool {
+    sentence(recipe, mention.step, mention.span).windows(2).any(|pair| match pair {
+        [pour, off] => pour.one_of(&["pour", "drain", "spoon", "tip", "skim"]) && off.one_of(&["off", "out", "away"]),
+        _ => false,
+    })
+}
+
+/// Whether the method goes on behind a mention with "repeat", or "continue layering", which takes the same again.
+pub fn are_repeated(recipe: &Recipe, mention: &Mention) -> bool {
+    let behind = recipe.steps.iter().skip(mention.step).flat_map(|step| &step.tokens);
+    let mut behind = behind.filter(|token| token.span.start >= mention.span.end).take(LONGEST_STEP);
+    behind.any(|token| token.one_of(&["repeat", "layering", "alternate", "alternately", "alternating"]))
+}
+
 /// The words of the sentence of a step that `span` stands in.
 pub fn sentence(recipe: &Recipe, step: usize, span: Span) -> &[Token] {
     let tokens = recipe.steps.get(step).map(|step| step.tokens.as_slice()).unwrap_or_default();

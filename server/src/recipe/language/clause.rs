@@ -254,8 +254,9 @@ fn opens(sentence: &[Token], at: usize) -> Option<Sense> {
     let gerund = next.is_some_and(|next| next.fold.len() > 4 && next.fold.ends_with("ing"));
     if token.is(Roles::CUE) {
         let timed = next.is_some_and(|next| matches!(next.kind, TokenKind::Measure(_) | TokenKind::Number));
+        // "Serve at once", "stir once and leave it", "turn it once, then": how often, and no clause.
         let at_once = token.word("once")
-            && (next.is_none_or(|next| next.kind != TokenKind::Word || next.one_of(&["or", "more"]))
+            && (next.is_none_or(|next| next.kind != TokenKind::Word || next.one_of(&["or", "more", "and", "then"]))
                 || at.checked_sub(1).and_then(|before| sentence.get(before)).is_some_and(|before| before.word("at")));
         return (!gerund && !timed && !at_once).then_some(Sense::Cue);
     }

@@ -129,7 +129,7 @@ const LISTS: &[(Roles, &str)] = &[
         "mixture mix batter dough sauce slurry paste marinade dressing syrup custard filling topping glaze frosting \
          icing crust base layer puree purée water liquid gravy blend rub brine bath combination meringue ganache roux \
          broth stock soup stew curry salad coating crumble compote jam cake pie loaf bread pastry tart pudding dish \
-         log ball round disc patty",
+         log ball round disc patty lasagna lasagne",
     ),
     (
         Roles::PIECE,

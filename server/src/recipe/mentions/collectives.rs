@@ -52,8 +52,25 @@ pub fn collective(tokens: &[Token], at: usize) -> Option<Collective> {
     }
     let end = ingredients_word(tokens, at)?;
     let words: Vec<&Token> = tokens.get(at..end)?.iter().filter(|word| word.kind == TokenKind::Word).collect();
-    let scope = scope(&words);
-    Some(Collective { start: at, end: end + 1, scope, except: exception(tokens, end + 1), loose: false })
+    let (scope, end) = match (scope(&words), part_of_the_dish(tokens, end + 1)) {
+        (Scope::All, Some((part, end))) => (Scope::Named(part), end),
+        (scope, _) => (scope, end + 1),
+    };
+    Some(Collective { start: at, end, scope, except: exception(tokens, end), loose: false })
+}
+
+/// "… for the levain": the part of the dish that these ingredients are for, and where its name ends.
+fn part_of_the_dish(tokens: &[Token], at: usize) -> Option<(Vec<Box<str>>, usize)> {
+    let leads = tokens.get(at..at + 2)?;
+    if !(leads.first()?.word("for") && leads.last()?.one_of(&["the", "your"])) {
+        return None;
+    }
+    let name = tokens.get(at + 2..)?.iter();
+    let name =
+        name.take_while(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL) && !token.word("together"));
+    let words: Vec<Box<str>> = name.map(|token| token.fold.clone()).collect();
+    let end = at + 2 + words.len();
+    (1..=3).contains(&words.len()).then_some((words, end))
 }
 
 fn everything(tokens: &[Token], at: usize) -> Option<Collective> {
@@ -68,6 +85,15 @@ fn everything(tokens: &[Token], at: usize) -> Option<Collective> {
     let except = exception(tokens, end);
     if token.word("all") && except.is_none() {
         return None;
+    }
+    if let Some((part, end)) = part_of_the_dish(tokens, end).filter(|_| token.word("everything")) {
+        return Some(Collective {
+            start: at,
+            end,
+            scope: Scope::Named(part),
+            loose: true,
+            except: exception(tokens, end),
+        });
     }
     let scope = if rest { Scope::Remaining } else { Scope::All };
     Some(Collective { start: at, end, scope, loose: except.is_none() && !rest, except })

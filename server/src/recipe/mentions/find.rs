@@ -83,7 +83,7 @@ pub fn read(kitchen: &Kitchen<'_>) -> Reading {
     let mut walk = Walk {
         kitchen,
         vocabulary: runs::vocabulary(kitchen),
-        pieces: kitchen.ingredients.iter().flat_map(|line| &line.pieces).map(|word| &**word).collect(),
+        pieces: pieces(kitchen),
         out: Reading { results: results.collect(), ..Reading::default() },
         gatherings: Vec::new(),
         tied: HashSet::new(),
@@ -94,7 +94,8 @@ pub fn read(kitchen: &Kitchen<'_>) -> Reading {
     for (index, step) in kitchen.steps.iter().enumerate() {
         walk.step(index, step);
     }
-    super::ties::settle(kitchen, &mut walk.out.mentions, &walk.tied);
+    let parts = super::gather::parts_gathered(kitchen, &walk.gatherings);
+    super::ties::settle(kitchen, &mut walk.out.mentions, &walk.tied, &parts);
     super::kinds::settle(kitchen, &mut walk.out.mentions, &walk.kinds);
     super::gather::settle(kitchen, walk.gatherings, &mut walk.out);
     super::gather::fall_back(walk.fallbacks, &mut walk.out.mentions);
@@ -113,7 +114,7 @@ pub(super) struct Walk<'r, 'k> {
     /// Mentions of a kind of food, by index.
     kinds: HashSet<usize>,
     /// Mentions that count only where nothing else uses what they mean.
-    fallbacks: Vec<Mention>,
+    pub(super) fallbacks: Vec<Mention>,
     /// Foods that the list does not have, by step.
     unlisted: HashSet<(usize, &'static str)>,
 }
@@ -188,6 +189,7 @@ impl<'k> Walk<'_, 'k> {
         }
         place.adding |= token.is(Roles::ADDING);
         self.pronoun(place, at);
+        self.the_rest(place, at);
         match runs::run(self, place, at) {
             Some(run) => self.take_run(place, run),
             None => at + 1,
@@ -320,6 +322,13 @@ impl<'k> Walk<'_, 'k> {
         }
         run.end
     }
+}
+
+/// What the list has its foods cut or taken apart into: wedges, leaves.
+fn pieces<'k>(kitchen: &'k Kitchen<'_>) -> HashSet<&'k str> {
+    let of =
+        |line: &'k Ingredient| line.pieces.iter().map(|word| &**word).chain(line.parts.iter().map(|part| part.name));
+    kitchen.ingredients.iter().flat_map(of).collect()
 }
 
 /// For each token, whether it stands in a parenthesis; `depth` says how many are open before the first. A lone closing one

@@ -171,7 +171,15 @@ fn apart(query: &Query<'_>, name: &Name) -> bool {
     let begins = query.words.iter().zip(&name.words).all(|(asked, own)| *asked == &**own)
         && query.words.len() < name.words.len();
     let alike = begins && asked.kinds.first().is_some_and(|kind| food.kinds.first() == Some(kind));
-    !(alike || kind_of(food, &joined) || kind_of(food, asked.name) || kind_of(asked, &own) || kind_of(asked, food.name))
+    // Plum tomatoes are tomatoes: of what grows in beds and on trees, the last word tells what it is.
+    let grows = |food: &Food| food.kinds.first().is_some_and(|kind| matches!(*kind, "vegetable" | "fruit"));
+    let variety = query.words.len() == 1 && query.head() == name.head() && grows(asked) && grows(food);
+    !(alike
+        || variety
+        || kind_of(food, &joined)
+        || kind_of(food, asked.name)
+        || kind_of(asked, &own)
+        || kind_of(asked, food.name))
 }
 
 fn kind_of(food: &Food, word: &str) -> bool {
@@ -271,7 +279,7 @@ fn slip(query: &Query<'_>, name: &Name) -> bool {
         return false;
     }
     let word = query.head();
-    if let Some(meant) = homophone(word) {
+    if let Some(meant) = homophone(word).filter(|_| !query.plural) {
         return name.words.iter().any(|own| &**own == meant);
     }
     // "Barely" is no slip for barley.

@@ -1,11 +1,12 @@
 //! What a collective takes: all of its scope that nothing else claims by name.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::{HashMap, HashSet, hash_map::Entry};
 
 use super::{
     Link, Mention, Share, Target,
     collectives::Scope,
     find::{Gathering, Kitchen, Reading},
+    kinds::is_taken_out,
 };
 use crate::recipe::{
     language::clause::Sense,
@@ -14,8 +15,8 @@ use crate::recipe::{
 
 /// Puts the collectives among the mentions, in the order of the text.
 pub fn settle(kitchen: &Kitchen<'_>, gatherings: Vec<Gathering>, out: &mut Reading) {
-    let claims = Claims::of(&out.mentions);
-    groups(kitchen, &claims, out);
+    let claims = Claims::of(kitchen, &out.mentions);
+    groups(kitchen, &claims, &parts_gathered(kitchen, &gatherings), out);
     if gatherings.is_empty() {
         return;
     }
@@ -25,7 +26,7 @@ pub fn settle(kitchen: &Kitchen<'_>, gatherings: Vec<Gathering>, out: &mut Readi
         while let Some((_, mention)) = own.next_if(|(index, _)| *index < gathering.before) {
             out.mentions.push(mention);
         }
-        let loose = gathering.what.loose && claims.has_begun(gathering.before);
+        let loose = is_loose(kitchen, &gathering) && claims.has_begun(gathering.before);
         let taken = targets(kitchen, &gathering, &claims, &gathered);
         gathered.extend(taken.iter().copied());
         out.mentions.push(Mention {
@@ -42,22 +43,30 @@ pub fn settle(kitchen: &Kitchen<'_>, gatherings: Vec<Gathering>, out: &mut Readi
     out.mentions.extend(own.map(|(_, mention)| mention));
 }
 
-/// Puts in those mentions of mixtures that are all that uses what they are named after.
+/// Puts in those mentions of mixtures that are all that uses what they are named after: the first of each, and the others too
+/// where that takes a share of it and leaves the rest for them.
 pub fn fall_back(fallbacks: Vec<Mention>, mentions: &mut Vec<Mention>) {
     if fallbacks.is_empty() {
         return;
     }
-    let used: HashSet<usize> = mentions
-        .iter()
-        .filter(|mention| mention.sense == Sense::Use)
-        .flat_map(|mention| &mention.targets)
-        .filter_map(|target| target.ingredient())
-        .collect();
-    let mut found: HashSet<usize> = HashSet::new();
+    // "The rest of" it says that it has been used before, and a fallback may be what used it.
+    let certain = |mention: &&Mention| mention.sense == Sense::Use && mention.link != Link::Loose;
+    let first_uses = mentions.iter().filter(certain).filter(|mention| !takes_the_rest(mention));
+    let used: HashSet<usize> =
+        first_uses.flat_map(|mention| &mention.targets).filter_map(|target| target.ingredient()).collect();
+    let mut shared: HashMap<usize, bool> = HashMap::new();
     for mut mention in fallbacks.into_iter().filter(|mention| mention.sense == Sense::Use) {
-        mention
-            .targets
-            .retain(|target| target.ingredient().is_some_and(|index| !used.contains(&index) && found.insert(index)));
+        let takes_share = !matches!(mention.share, Share::Whole | Share::Some);
+        mention.targets.retain(|target| {
+            target.ingredient().is_some_and(|index| match shared.entry(index) {
+                _ if used.contains(&index) => false,
+                Entry::Occupied(entry) => *entry.get(),
+                Entry::Vacant(entry) => {
+                    entry.insert(takes_share);
+                    true
+                }
+            })
+        });
         if !mention.targets.is_empty() {
             let place =
                 mentions.partition_point(|other| (other.step, other.span.start) < (mention.step, mention.span.start));
@@ -66,9 +75,13 @@ pub fn fall_back(fallbacks: Vec<Mention>, mentions: &mut Vec<Mention>) {
     }
 }
 
-/// A mention of a group stands for those of its ingredients that no mention names.
-fn groups(kitchen: &Kitchen<'_>, claims: &Claims, out: &mut Reading) {
-    for mention in &mut out.mentions {
+fn takes_the_rest(mention: &Mention) -> bool {
+    matches!(mention.share, Share::Rest | Share::RestAmount(_) | Share::RestAgain)
+}
+
+/// A mention of a group stands for those of its ingredients that no mention names, and that have not been put together before.
+fn groups(kitchen: &Kitchen<'_>, claims: &Claims, parts: &HashMap<usize, usize>, out: &mut Reading) {
+    for (at, mention) in out.mentions.iter_mut().enumerate() {
         let Some(Target::Group(group)) = mention.targets.first().copied() else { continue };
         let own = kitchen
             .ingredients
@@ -77,7 +90,7 @@ fn groups(kitchen: &Kitchen<'_>, claims: &Claims, out: &mut Reading) {
             .filter(|(_, ingredient)| ingredient.group == Some(group) && !ingredient.tags.remark);
         mention.targets.extend(
             own.map(|(index, _)| index)
-                .filter(|index| !claims.named.contains_key(index))
+                .filter(|index| !claims.named.contains_key(index) && !has_gone(kitchen, parts, *index, at))
                 .map(|index| Target::Ingredient(index, None)),
         );
         mention.link = Link::Collective;
@@ -98,12 +111,14 @@ struct Claims {
 }
 
 impl Claims {
-    fn of(mentions: &[Mention]) -> Claims {
+    fn of(kitchen: &Kitchen<'_>, mentions: &[Mention]) -> Claims {
         let mut claims = Claims::default();
         for (at, mention) in mentions.iter().enumerate().filter(|(_, mention)| mention.sense == Sense::Use) {
+            // What is taken out has been put in before, and by no word but the collective.
+            let put_in = mention.link < Link::Act && !is_taken_out(kitchen, mention);
             for target in &mention.targets {
                 let Target::Ingredient(index, part) = *target else { continue };
-                if mention.link < Link::Act {
+                if put_in {
                     claims.named.entry(index).and_modify(|(_, last)| *last = at).or_insert((at, at));
                     claims.steps.entry(index).or_insert(mention.step);
                     claims.first = claims.first.or(Some(at));
@@ -174,16 +189,21 @@ fn targets(kitchen: &Kitchen<'_>, gathering: &Gathering, claims: &Claims, gather
     let later = |index: usize| claims.behind(index, gathering.before);
     let all = members(&gathering.what.scope, kitchen.ingredients, kitchen.groups);
     let batch = Batch::of(kitchen, claims, gathering, &all);
+    let loose = is_loose(kitchen, gathering);
+    let every = kitchen.ingredients.iter().filter(|line| !line.tags.remark).count();
+    let told_apart = match gathering.what.scope {
+        // What neither a heading nor a kind names is the whole list, and that is without what goes on the table.
+        Scope::Named(_) => all.len() < every,
+        Scope::First(_) | Scope::Last(_) | Scope::Remaining => true,
+        Scope::All | Scope::Dry | Scope::Wet => false,
+    };
     let within = |index: &usize| {
         group.is_none_or(|group| ingredient(*index).is_some_and(|ingredient| ingredient.group == Some(group)))
     };
     let meant: Vec<usize> = all
         .into_iter()
         .filter(|index| !gathering.except.contains(index) && within(index))
-        .filter(|index| {
-            !at_table(*index)
-                || matches!(gathering.what.scope, Scope::Named(_) | Scope::First(_) | Scope::Last(_) | Scope::Remaining)
-        })
+        .filter(|index| told_apart || !at_table(*index))
         .filter(|index| match gathering.what.scope {
             Scope::First(_) | Scope::Last(_) => true,
             // What an earlier mention took only a share of goes on; what a later one names waits for it.
@@ -191,7 +211,7 @@ fn targets(kitchen: &Kitchen<'_>, gathering: &Gathering, claims: &Claims, gather
                 !later(*index) && !gathered.contains(index) && (!earlier(*index) || claims.started(kitchen, *index))
             }
             Scope::Dry | Scope::Wet => batch.holds(claims, gathering, *index),
-            _ if gathering.what.loose && claims.has_begun(gathering.before) => !earlier(*index) && !later(*index),
+            _ if loose && claims.has_begun(gathering.before) => !earlier(*index) && !later(*index),
             _ => earlier(*index) || !later(*index),
         })
         .collect();
@@ -240,6 +260,40 @@ fn own_group(kitchen: &Kitchen<'_>, step: usize) -> Option<usize> {
     kitchen.groups.iter().position(same)
 }
 
+/// The headings whose lines a collective takes as a part of the dish ("the ingredients for the levain"), each with the index of
+/// the first mention behind it.
+pub fn parts_gathered(kitchen: &Kitchen<'_>, gatherings: &[Gathering]) -> HashMap<usize, usize> {
+    let mut out = HashMap::new();
+    for gathering in gatherings.iter().filter(|gathering| gathering.sense == Sense::Use) {
+        if let Scope::Named(words) = &gathering.what.scope
+            && let Some(group) = part_named(words, kitchen.groups)
+        {
+            out.entry(group).or_insert(gathering.before);
+        }
+    }
+    out
+}
+
+/// Whether a line of the list has gone into its part of the dish before the mention of this index.
+pub fn has_gone(kitchen: &Kitchen<'_>, parts: &HashMap<usize, usize>, line: usize, mention: usize) -> bool {
+    let group = kitchen.ingredients.get(line).and_then(|line| line.group);
+    group.and_then(|group| parts.get(&group)).is_some_and(|first| *first <= mention)
+}
+
+/// Whether a collective means only what stands about. "Everything for the filling" means what the list has under that heading.
+fn is_loose(kitchen: &Kitchen<'_>, gathering: &Gathering) -> bool {
+    let part = match &gathering.what.scope {
+        Scope::Named(words) => part_named(words, kitchen.groups),
+        _ => None,
+    };
+    gathering.what.loose && part.is_none()
+}
+
+/// The heading that has all of these words.
+fn part_named(words: &[Box<str>], groups: &[Group]) -> Option<usize> {
+    groups.iter().position(|group| !group.words.is_empty() && words.iter().all(|word| group.words.contains(word)))
+}
+
 /// Which ingredients a scope means, before exceptions and claims.
 fn members(scope: &Scope, ingredients: &[Ingredient], groups: &[Group]) -> Vec<usize> {
     let all = || {
@@ -271,16 +325,12 @@ fn members(scope: &Scope, ingredients: &[Ingredient], groups: &[Group]) -> Vec<u
             "liquid", "milk", "egg", "oil", "syrup", "juice", "extract", "wet", "cream", "vinegar", "yogurt",
         ]),
         Scope::Named(words) => {
-            let query_words: Vec<&str> = words.iter().map(|word| &**word).collect();
-            let named = groups.iter().position(|group| {
-                !group.words.is_empty() && query_words.iter().all(|word| group.words.iter().any(|own| &**own == *word))
-            });
-            if let Some(group) = named {
+            if let Some(group) = part_named(words, groups) {
                 return all()
                     .filter(|index| ingredients.get(*index).is_some_and(|ingredient| ingredient.group == Some(group)))
                     .collect();
             }
-            let kind = query_words.join(" ");
+            let kind = words.join(" ");
             let kinds = of_kinds(&[&kind]);
             if kinds.is_empty() { all().collect() } else { kinds }
         }

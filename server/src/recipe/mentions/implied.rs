@@ -5,7 +5,25 @@ use super::{
     find::{Place, Walk},
     resolve::{self, Query},
 };
-use crate::recipe::language::clause::Sense;
+use crate::recipe::{
+    Name, Step,
+    language::{
+        clause::Sense,
+        lexicon::Roles,
+        token::{Token, TokenKind},
+    },
+};
+
+/// So many names back, nobody knows any longer of what there is a rest.
+const AT_HAND: usize = 50;
+
+/// What a sentence takes shares of.
+struct Shared<'m> {
+    /// What it speaks of first, and so of all along.
+    first: &'m Mention,
+    /// What it speaks of last.
+    last: &'m Mention,
+}
 
 impl Walk<'_, '_> {
     /// Acts that imply a food: they use it where the list has it, and say nothing where it has not.
@@ -119,6 +137,90 @@ impl Walk<'_, '_> {
         self.out.mentions.push(mention);
     }
 
+    /// "Lay it in water overnight": a method that begins so speaks of what the title names.
+    fn subject(&mut self, place: &Place<'_>, at: usize) {
+        let ordered = at == 1 && place.tokens.first().is_some_and(|first| first.is(Roles::VERB) && !first.inflected);
+        let all = place.tokens.get(at + 1).is_some_and(|next| next.one_of(&["all", "together"]));
+        if !(ordered && place.opens_step && place.step == 0) || all || !self.out.mentions.is_empty() {
+            return;
+        }
+        let titled = |name: &Name| self.kitchen.title.iter().any(|word| **word == *name.head());
+        let lines = self.kitchen.ingredients.iter().enumerate();
+        let mut titled = lines.filter(|(_, line)| line.names.iter().any(|name| !name.aside && titled(name)));
+        let (Some((index, _)), None, Some(token)) = (titled.next(), titled.next(), place.tokens.get(at)) else {
+            return;
+        };
+        self.out.mentions.push(Mention {
+            span: token.span,
+            step: place.step,
+            marked: false,
+            link: Link::Partial,
+            targets: vec![Target::Ingredient(index, None)],
+            share: Share::Whole,
+            sense: Sense::Use,
+            measure: None,
+        });
+    }
+
+    /// "Half the cheese …, and scatter over the rest", "… the other half": what is left of what a share was taken of last.
+    pub(super) fn the_rest(&mut self, place: &Place<'_>, at: usize) {
+        let Some(token) = place.tokens.get(at) else { return };
+        let before = |by: usize| at.checked_sub(by).and_then(|before| place.tokens.get(before));
+        let rest = token.one_of(&["rest", "remainder"]) && before(1).is_some_and(|before| before.word("the"));
+        let half = token.word("half") && before(1).is_some_and(|before| before.one_of(&["other", "second"]));
+        // "Let the rest cool", "the rest of": a name or a clause follows.
+        let ends = place.tokens.get(at + 1).is_none_or(|next| {
+            next.kind != TokenKind::Word
+                || next.one_of(&["and", "on", "over", "in", "into", "to", "for", "with", "round"])
+        });
+        let used = place.senses.get(at).copied() == Some(Sense::Use);
+        if !(used && ends && (rest || half)) {
+            return;
+        }
+        // A mixture's name that may yet turn out to mean a line of the list shares it out as well.
+        let by_name = self.shared_before(&self.out.mentions, place);
+        let by_mixture = self.shared_before(&self.fallbacks, place);
+        let later = |one: &Shared<'_>, other: &Shared<'_>| one.last.span.start > other.last.span.start;
+        let by_mixture = by_mixture.filter(|mixture| by_name.as_ref().is_none_or(|name| later(mixture, name)));
+        let mixture = by_mixture.is_some();
+        let Some(shared) = by_mixture.or(by_name).filter(|shared| !self.is_shared_since(shared, place, token)) else {
+            return;
+        };
+        let rest = Mention {
+            span: token.span,
+            step: place.step,
+            marked: false,
+            share: Share::RestAgain,
+            measure: None,
+            ..shared.first.clone()
+        };
+        if mixture { self.fallbacks.push(rest) } else { self.out.mentions.push(rest) }
+    }
+
+    /// Of what shares were taken last, in this step or the one before.
+    fn shared_before<'m>(&self, mentions: &'m [Mention], place: &Place<'_>) -> Option<Shared<'m>> {
+        let near = mentions.iter().rev().take(AT_HAND).take_while(|mention| mention.step + 2 > place.step);
+        let mut shares = near.filter(|mention| {
+            mention.sense == Sense::Use && matches!(mention.share, Share::Fraction(..) | Share::AllBut(_))
+        });
+        let last = shares.next()?;
+        let tokens = self.kitchen.steps.get(last.step).map(|step| step.tokens.as_slice()).unwrap_or_default();
+        let before =
+            tokens.get(..tokens.partition_point(|token| token.span.start < last.span.start)).unwrap_or_default();
+        let from = before.iter().rfind(|token| token.kind == TokenKind::Stop).map_or(0, |stop| stop.span.end);
+        let first = shares.take_while(|mention| mention.step == last.step && mention.span.start >= from).last();
+        Some(Shared { first: first.unwrap_or(last), last })
+    }
+
+    /// Whether a share of what has no name has been spoken of between those and the word: "half of the mixture".
+    fn is_shared_since(&self, shared: &Shared<'_>, place: &Place<'_>, word: &Token) -> bool {
+        let steps = self.kitchen.steps.get(shared.last.step..=place.step).unwrap_or_default();
+        let behind = |step: &Step| step.tokens.partition_point(|token| token.span.start < shared.last.span.end);
+        let tokens = steps.iter().flat_map(|step| step.tokens.get(behind(step)..).unwrap_or_default());
+        let mut between = tokens.take_while(|token| token.span.start < word.span.start);
+        between.any(|token| token.one_of(&["half", "third", "quarter", "most", "some"]))
+    }
+
     /// "When the pasta is done, drain it": the pronoun makes the subject of the cue something that is handled.
     pub(super) fn pronoun(&mut self, place: &Place<'_>, at: usize) {
         let pronoun = place.tokens.get(at).is_some_and(|token| token.one_of(&["it", "them"]));
@@ -126,6 +228,7 @@ impl Walk<'_, '_> {
             return;
         }
         self.goes_on(place, at);
+        self.subject(place, at);
         let own = self.out.mentions.get_mut(place.first..).unwrap_or_default();
         if own.iter().any(|mention| mention.sense == Sense::Use) {
             return;

@@ -5,7 +5,14 @@ use std::collections::{HashMap, HashSet};
 use super::{Link, Mention, Target, find::Kitchen};
 use crate::{
     measure::Unit,
-    recipe::{language::clause::Sense, model::Ingredient},
+    recipe::{
+        language::{
+            clause::Sense,
+            lexicon::Roles,
+            token::{Token, TokenKind},
+        },
+        model::Ingredient,
+    },
 };
 
 /// Settles the mentions of `kinds`, given as indices, in the order of the text.
@@ -14,7 +21,9 @@ pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], kinds: &HashSet<u
         return;
     }
     let mut named_last: HashMap<usize, usize> = HashMap::new();
-    for (at, mention) in mentions.iter().enumerate().filter(|(at, mention)| names(mention) && !kinds.contains(at)) {
+    let puts_in =
+        |(at, mention): &(usize, &Mention)| names(mention) && !kinds.contains(at) && !is_taken_out(kitchen, mention);
+    for (at, mention) in mentions.iter().enumerate().filter(puts_in) {
         named_last.extend(mention.targets.iter().filter_map(|target| Some((target.ingredient()?, at))));
     }
     // The step that first names each.
@@ -22,7 +31,8 @@ pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], kinds: &HashSet<u
     for at in 0..mentions.len() {
         let Some(mention) = mentions.get(at) else { continue };
         if kinds.contains(&at) && mention.targets.len() > 1 {
-            let point = Point { kitchen, seen: &seen, named_last: &named_last, at, step: mention.step };
+            let herbs = says_herbs(kitchen, mention);
+            let point = Point { kitchen, seen: &seen, named_last: &named_last, at, step: mention.step, herbs };
             let kept = point.meant(&mention.targets);
             mentions.get_mut(at).into_iter().for_each(|mention| mention.targets = kept.clone());
         }
@@ -32,6 +42,29 @@ pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], kinds: &HashSet<u
             }
         }
     }
+}
+
+/// "Discard the thyme", "fish out the spice bag": the order that a mention is the object of takes it out again.
+pub fn is_taken_out(kitchen: &Kitchen<'_>, mention: &Mention) -> bool {
+    let tokens = kitchen.steps.get(mention.step).map(|step| step.tokens.as_slice()).unwrap_or_default();
+    let before =
+        tokens.get(..tokens.partition_point(|token| token.span.start < mention.span.start)).unwrap_or_default();
+    let clause =
+        before.iter().rev().take(8).take_while(|token| !matches!(token.kind, TokenKind::Stop | TokenKind::Pause));
+    let order = clause.take_while(|token| !token.one_of(&["with", "in", "into", "to", "from", "of"]));
+    let verb = order.into_iter().find(|token| (token.is(Roles::VERB) || token.word("fish")) && !token.inflected);
+    verb.is_some_and(|verb| {
+        let out = |token: &Token| token.span.start > verb.span.start && token.word("out");
+        verb.one_of(&["discard", "remove"])
+            || verb.one_of(&["fish", "take", "lift", "pick"]) && before.iter().rev().take(8).any(out)
+    })
+}
+
+/// Whether the last word of a mention is "herbs".
+fn says_herbs(kitchen: &Kitchen<'_>, mention: &Mention) -> bool {
+    let tokens = kitchen.steps.get(mention.step).map(|step| step.tokens.as_slice()).unwrap_or_default();
+    let last = tokens.partition_point(|token| token.span.end <= mention.span.end);
+    last.checked_sub(1).and_then(|last| tokens.get(last)).is_some_and(|last| last.word("herb"))
 }
 
 fn names(mention: &Mention) -> bool {
@@ -48,6 +81,8 @@ struct Point<'p, 'r> {
     named_last: &'p HashMap<usize, usize>,
     at: usize,
     step: usize,
+    /// Whether it speaks of herbs.
+    herbs: bool,
 }
 
 impl Point<'_, '_> {
@@ -57,7 +92,9 @@ impl Point<'_, '_> {
             // What comes out of a tin goes into the sauce, and is no piece that anyone could pick out.
             &|target, _| !self.line(target).is_some_and(|line| is_tinned(self.kitchen, line)),
             // A bunch of parsley is none of the spices; a spoonful of oregano may be.
-            &|target, all| !(self.is_fresh_herb(target) && all.iter().any(|other| self.is_a(other, &["spice"]))),
+            &|target, all| {
+                !(!self.herbs && self.is_fresh_herb(target) && all.iter().any(|other| self.is_a(other, &["spice"])))
+            },
             // Some have been named before: those that are named only later are not at hand yet.
             &|target, all| {
                 !(all.iter().any(|other| self.is_seen(other)) && !self.is_seen(target) && self.comes_later(target))

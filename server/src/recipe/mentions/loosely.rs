@@ -1,6 +1,6 @@
 //! Words that a cook uses for a food that the larder knows by another name, close enough where the list has nothing closer.
 
-use super::resolve::Query;
+use super::{fit::same_words, resolve::Query};
 use crate::{larder::Food, recipe::model::Name};
 
 /// Folded words, and the foods or the kinds that they may stand for (common practice, no source).
@@ -16,6 +16,7 @@ const LOOSE: &[(&str, &[&str])] = &[
     ("cress", &["watercress"]),
     ("dumpling", &["gnocchi"]),
     ("fat", &["fat"]),
+    ("flower", &["elderflower"]),
     ("jelly", &["flavored gelatin"]),
     ("liqueur", &["orange liqueur", "liqueur"]),
     ("mince", &["ground beef", "ground lamb", "ground pork", "ground turkey", "ground chicken", "ground veal"]),
@@ -35,11 +36,26 @@ pub fn is_loose(word: &str) -> bool {
 
 /// Whether the query may loosely mean the food of a name.
 pub fn means(query: &Query<'_>, name: &Name) -> bool {
+    if query.words == ["mince"] && is_minced(name) || is_paste_of(query, name) {
+        return true;
+    }
     let Some(food) = name.food else { return false };
     let asked = query.words.join(" ");
     let stands_for = |kinds: &[&str]| kinds.iter().any(|kind| food.name == *kind || food.is(kind));
     let loosely = LOOSE.iter().any(|(word, kinds)| *word == asked && stands_for(kinds));
     loosely && (asked != "pepper" || is_chile(query, food))
+}
+
+/// "The mince", for lean minced shin; not for minced garlic.
+fn is_minced(name: &Name) -> bool {
+    let minced = name.all_words.iter().any(|word| matches!(&**word, "minced" | "ground"));
+    minced && name.food.is_none_or(|food| food.is("meat") || food.is("poultry"))
+}
+
+/// "The tamarind", for tamarind paste. In the plural it is the whole thing that is meant: the almonds.
+fn is_paste_of(query: &Query<'_>, name: &Name) -> bool {
+    let paste = name.words.split_last().filter(|(head, _)| matches!(&***head, "paste" | "puree" | "concentrate"));
+    !query.plural && paste.is_some_and(|(_, of)| !of.is_empty() && same_words(&query.words, of))
 }
 
 /// Chiles are called peppers, and one pepper may be any of them; the pepper of "salt and pepper" is not.

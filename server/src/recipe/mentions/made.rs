@@ -29,11 +29,13 @@ pub fn is_made(
         && query.words.contains(&"seasoning")
         && (1..4).any(|by| before(by, &["adjust", "taste", "check", "correct"]));
     let boils = |words: &[&str]| before(1, words) || query.all_words.iter().any(|word| words.contains(word));
+    let into_water = (1..4).any(|by| before(by, &["in", "into", "to", "under"]));
     let in_water = query.head() == "water"
-        && (boils(&["boiling", "simmering"]) && (1..4).any(|by| before(by, &["in", "into", "to"]))
+        && (boils(&["boiling", "simmering"]) && into_water
+            || into_water && tokens.iter().any(|token| token.one_of(DIPS))
             || (1..5).any(|by| before(by, &["rinse", "wash"])));
     let seasoning = kind && query.head() == "seasoning" && word(end, &["it", "with", "the", "them"]);
-    let grain = query.words == ["grain"] && before(bare, &["against", "across", "along", "with"]);
+    let grain = of_the_meat(tokens, start, end);
     seasoning
         || in_vessel(tokens, start)
         || based
@@ -44,6 +46,19 @@ pub fn is_made(
         || grain
         || likened(tokens, start, end)
 }
+
+/// "Slice it against the grain".
+pub fn of_the_meat(tokens: &[Token], start: usize, end: usize) -> bool {
+    let word =
+        |at: Option<usize>, words: &[&str]| at.and_then(|at| tokens.get(at)).is_some_and(|token| token.one_of(words));
+    let bare = if word(start.checked_sub(1), &["the"]) { 2 } else { 1 };
+    end == start + 1
+        && word(Some(start), &["grain"])
+        && word(start.checked_sub(bare), &["against", "across", "along", "with"])
+}
+
+/// What is done in water that nobody measures: "dip the plums in boiling water, then in cold water".
+const DIPS: &[&str] = &["dip", "plunge", "dunk", "refresh", "shock"];
 
 /// "The pan of butter and sugar": what the pan holds has been put in before. Not "the bowl of a mixer".
 fn in_vessel(tokens: &[Token], start: usize) -> bool {
@@ -63,7 +78,7 @@ fn in_vessel(tokens: &[Token], start: usize) -> bool {
 }
 
 /// "The size of a walnut", "the thickness of cream", "like breadcrumbs", "pea-sized", "one chile per tomato": a comparison.
-fn likened(tokens: &[Token], start: usize, end: usize) -> bool {
+pub fn likened(tokens: &[Token], start: usize, end: usize) -> bool {
     let word = |at: usize, words: &[&str]| tokens.get(at).is_some_and(|token| token.one_of(words));
     let before = |by: usize, words: &[&str]| start >= by && word(start - by, words);
     let bare =
@@ -116,6 +131,9 @@ pub fn part_verb(tokens: &[Token], at: usize) -> bool {
 /// butter, salt and the like is theirs to tell.
 pub fn verb_use(tokens: &[Token], at: usize) -> bool {
     let Some(token) = tokens.get(at) else { return false };
+    if token.word("fish") && tokens.get(at + 1).is_some_and(|next| next.word("out")) {
+        return true;
+    }
     if !token.is(Roles::VERB) || token.is(Roles::ACT) || token.inflected {
         return false;
     }

@@ -71,7 +71,7 @@ impl<'t> Query<'t> {
             larder,
             food: whole.as_ref().map(|hit| hit.food),
             part: whole.as_ref().and_then(|hit| hit.part),
-            plural: tokens.last().is_some_and(|token| token.inflected),
+            plural: tokens.last().is_some_and(|token| token.inflected || token.word("veg")),
             kinds: kinds(&words),
             beside: beside(&all_words, start),
             words,

@@ -1,13 +1,17 @@
 //! A plain mention that fits several things equally: which of them it means.
 
-use std::collections::{HashMap, HashSet};
+use std::{
+    borrow::Cow,
+    collections::{HashMap, HashSet},
+};
 
-use super::{Mention, Target, find::Kitchen};
+use super::{Mention, Target, find::Kitchen, gather::has_gone};
 use crate::recipe::language::clause::Sense;
 
 /// Settles the mentions of `tied`, in the order of the text: by the amount that stands with it, by the heading, by what was
-/// mentioned just before, by what nothing else names. Where nothing tells, all of them are meant.
-pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], tied: &HashSet<usize>) {
+/// mentioned just before, by what nothing else names. Where nothing tells, all of them are meant. What a part of the dish has
+/// taken as a whole (`parts`: its heading, and the first mention behind that) is not meant any more, while there is another.
+pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], tied: &HashSet<usize>, parts: &HashMap<usize, usize>) {
     if tied.is_empty() {
         return;
     }
@@ -28,7 +32,7 @@ pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], tied: &HashSet<us
                 *left = left.saturating_sub(usize::from(mention.sense == Sense::Use));
                 *left
             });
-            let kept = so_far.choose(kitchen, mention, left);
+            let kept = so_far.choose(kitchen, &still_there(kitchen, mention, index, parts), left);
             if let Some(mention) = mentions.get_mut(index).filter(|_| !kept.is_empty()) {
                 mention.targets = kept;
                 if mention.targets.len() == 1 && mention.sense == Sense::Use {
@@ -40,6 +44,21 @@ pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], tied: &HashSet<us
             so_far.read(index, mention);
         }
     }
+}
+
+/// The mention of this index without the targets that are gone by then; as it is where none is left.
+fn still_there<'m>(
+    kitchen: &Kitchen<'_>,
+    mention: &'m Mention,
+    index: usize,
+    parts: &HashMap<usize, usize>,
+) -> Cow<'m, Mention> {
+    let gone = |target: &Target| target.ingredient().is_some_and(|line| has_gone(kitchen, parts, line, index));
+    let left: Vec<Target> = mention.targets.iter().filter(|target| !gone(target)).copied().collect();
+    if left.is_empty() || left.len() == mention.targets.len() {
+        return Cow::Borrowed(mention);
+    }
+    Cow::Owned(Mention { targets: left, ..mention.clone() })
 }
 
 /// What the method has said up to a mention.
@@ -59,6 +78,9 @@ impl SoFar {
     }
 
     fn choose(&self, kitchen: &Kitchen<'_>, mention: &Mention, later: usize) -> Vec<Target> {
+        if let [only] = mention.targets.as_slice() {
+            return vec![*only];
+        }
         by_amount(kitchen, mention)
             .or_else(|| by_heading(kitchen, mention))
             .or_else(|| self.twins(kitchen, mention, later))

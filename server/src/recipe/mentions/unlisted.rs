@@ -2,7 +2,7 @@
 
 use super::{
     find::{Place, Walk},
-    made::{product_follows, verb_use},
+    made::{likened, of_the_meat, product_follows, verb_use},
     resolve::{self, Query, Rank},
     runs::{Run, nothing},
 };
@@ -37,7 +37,16 @@ pub fn unlisted(
             || next.is(Roles::VESSEL) && !next.is(Roles::PIECE.and(Roles::SMALL))
     });
     let juices = place.tokens.get(to - 1).is_some_and(|token| token.word("juice") && token.inflected);
-    if free || in_title || made || verb || like || juices || made_here(walk, place.tokens, start, from, to, after) {
+    let sized = likened(place.tokens, start, end) || of_the_meat(place.tokens, start, end);
+    if free
+        || in_title
+        || made
+        || verb
+        || like
+        || sized
+        || juices
+        || made_here(walk, place.tokens, start, from, to, after)
+    {
         return none;
     }
     Run { start: from, end: after, unlisted: Some(food), ..none }

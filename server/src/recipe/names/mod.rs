@@ -200,7 +200,12 @@ fn name_end(larder: &'static Larder, tokens: &[Token]) -> usize {
     let found = matches_in(larder, tokens);
     let named = |at: usize| tokens.iter().take(at).any(names_something);
     let inside = |at: usize| found.iter().any(|hit| hit.start <= at && at < hit.end);
-    let ends = |(at, token): &(usize, &Token)| token.one_of(ENDS_NAME) && named(*at) && !inside(*at);
+    // "Butter the size of an egg".
+    let likened = |at: usize| {
+        let next = |by: usize, word: &str| tokens.get(at + by).is_some_and(|token| token.word(word));
+        next(0, "the") && next(1, "size") && next(2, "of")
+    };
+    let ends = |(at, token): &(usize, &Token)| (token.one_of(ENDS_NAME) || likened(*at)) && named(*at) && !inside(*at);
     tokens.iter().enumerate().find(ends).map_or(tokens.len(), |(at, _)| at)
 }
 

@@ -66,8 +66,8 @@ impl Statistics {
     }
 
     fn json(&self) -> String {
-        let one = |(code, count): (&&'static str, &Count)| CountJson {
-            code: *code,
+        let one = |(&code, count): (&&'static str, &Count)| CountJson {
+            code,
             severity: count.severity.name(),
             count: count.findings,
             fixable: count.fixable,

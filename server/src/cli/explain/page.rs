@@ -209,12 +209,6 @@ Common practice, no source.
     }
 
     #[test]
-    fn the_summary_is_the_first_sentence() {
-        assert_eq!(summary(PAGE), "An ingredient of the list that no step uses");
-        assert_eq!(summary("# code\n"), "");
-    }
-
-    #[test]
     fn unpaired_marks_stay() {
         for text in ["5 * 3", "a ` b", "**", "x *", "`", "``"] {
             assert_eq!(strip_str(&inline(text)).to_string(), text);

@@ -31,8 +31,7 @@ pub fn is_made(
     let boils = |words: &[&str]| before(1, words) || query.all_words.iter().any(|word| words.contains(word));
     let into_water = (1..4).any(|by| before(by, &["in", "into", "to", "under"]));
     let in_water = query.head() == "water"
-        && (boils(&["boiling", "simmering"]) && into_water
-            || into_water && tokens.iter().any(|token| token.one_of(DIPS))
+        && (into_water && (boils(&["boiling", "simmering"]) || tokens.iter().any(|token| token.one_of(DIPS)))
             || (1..5).any(|by| before(by, &["rinse", "wash"])));
     let seasoning = kind && query.head() == "seasoning" && word(end, &["it", "with", "the", "them"]);
     let grain = of_the_meat(tokens, start, end);

@@ -186,9 +186,9 @@ impl Scaler<'_> {
             let above = text.get(..unit.start).unwrap_or_default();
             written.starts_with(HYPHENS) || above.ends_with(HYPHENS)
         });
-        let whole = !hyphened && !before.ends_with(" into") && !before.ends_with(" in") && !self.is_for_each(measure);
+        let sized = hyphened || before.ends_with(" into") || before.ends_with(" in");
         let measured = matches!(measure.stated.kind(), Some(UnitKind::Weight | UnitKind::Volume));
-        whole && (line.amount == Some(index) || measured)
+        !sized && (line.amount == Some(index) || measured && !self.is_for_each(measure))
     }
 
     /// "1/4 cup of batter for each pancake": the size of one, whatever the number. Looked for in its sentence, or in its line.

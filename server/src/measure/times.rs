@@ -1,7 +1,7 @@
 //! An amount taken so many times, measured as a kitchen measures that.
 
 use super::{
-    Amount, Comparison, Measures, System, Tolerances, Unit, UnitKind, Verdict, compare, kitchen_amounts, round_number,
+    Amount, Comparison, Interval, Measures, System, Tolerances, Unit, UnitKind, Verdict, compare, kitchen_amounts, round_number,
 };
 
 /// So near a count has to come to a half of one to be rounded to it: a third of an onion stays a third.
@@ -53,10 +53,16 @@ fn round_count(count: f64) -> f64 {
     if (rounded - count).abs() <= NEAR * count { rounded } else { count }
 }
 
-/// Whether a rounding comes as near as the usual tolerances want a restatement to.
+/// Whether a rounding comes as near as the usual tolerances want a restatement to, at both ends of a range.
 fn agrees(exact: &[Amount], rounded: &[Amount], measures: &Measures) -> bool {
-    let compared = compare(exact, rounded, measures, None);
-    matches!(compared, Comparison::Compared(agreement) if agreement.verdict(&Tolerances::default()) == Verdict::Agrees)
+    let ends: [fn(&Interval) -> f64; 2] = [|number| number.least, |number| number.most.unwrap_or(number.least)];
+    ends.into_iter().all(|end| {
+        let at = |amounts: &[Amount]| -> Vec<Amount> {
+            amounts.iter().map(|one| Amount::new(Interval::exactly(end(&one.number)), one.unit)).collect()
+        };
+        let compared = compare(&at(exact), &at(rounded), measures, None);
+        matches!(compared, Comparison::Compared(agreement) if agreement.verdict(&Tolerances::default()) == Verdict::Agrees)
+    })
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! Changes of a style sheet that leave the rest of it as its keeper wrote it.
 
 use serde::{Deserialize, Serialize};
-use toml_edit::{Array, DocumentMut, Item, Table, TableLike, value};
+use toml_edit::{Array, DocumentMut, Item, Table, TableLike, Value, value};
 
 use crate::text::{Edit, LineEnding, difference};
 
@@ -22,7 +22,16 @@ pub fn decide(sheet: &str, decision: &Decision) -> Option<Vec<Edit>> {
     let mut document: DocumentMut = sheet.parse().ok()?;
     match decision {
         Decision::TurnOff(code) => {
-            table(&mut document, "checks", false)?.insert(code, value("off"));
+            let checks = table(&mut document, "checks", false)?;
+            match checks.get_mut(code).and_then(Item::as_value_mut) {
+                // What is remarked beside it stays.
+                Some(old) => {
+                    let around = old.decor().clone();
+                    *old = Value::from("off");
+                    *old.decor_mut() = around;
+                }
+                None => drop(checks.insert(code, value("off"))),
+            }
         }
         Decision::Know(food) => {
             let foods = table(&mut document, "foods", true)?;

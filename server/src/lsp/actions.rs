@@ -260,14 +260,17 @@ mod tests {
         }
     }
 
+    /// The way out that stands behind all fixes.
+    const STAND: &str = "Let it stand here: stet ingredient-unused";
+
     #[test]
     fn fixes_are_offered_where_the_finding_is() {
         for (from, to, only, titles) in [
-            ((1, 6), (1, 6), None, vec!["Say how many", "Drop"]),
-            ((1, 9), (1, 9), Some("quickfix"), vec!["Say how many", "Drop"]),
+            ((1, 6), (1, 6), None, vec!["Say how many", "Drop", STAND]),
+            ((1, 9), (1, 9), Some("quickfix"), vec!["Say how many", "Drop", STAND]),
             ((1, 4), (1, 4), Some("quickfix"), vec![]),
-            ((2, 0), (2, 0), Some("quickfix"), vec!["Mark"]),
-            ((1, 0), (3, 0), Some(""), vec!["Say how many", "Drop", "Mark", "Shout"]),
+            ((2, 0), (2, 0), Some("quickfix"), vec!["Mark", STAND]),
+            ((1, 0), (3, 0), Some(""), vec!["Say how many", "Drop", "Mark", "Shout", STAND, STAND, STAND]),
             ((1, 0), (3, 0), Some("source.fixAll.other"), vec![]),
             ((1, 0), (3, 0), Some("quick"), vec![]),
             ((1, 0), (3, 0), Some("refactor"), vec![]),
@@ -283,7 +286,7 @@ mod tests {
         let place = Position::new(1, 6);
         let actions =
             actions(&document(), None, &editor, &findings(), &params(Range::new(place, place), Some("quickfix")));
-        let [first, second] = &actions[..] else { panic!("two fixes") };
+        let [first, second, _] = &actions[..] else { panic!("two fixes and a way out") };
         assert_eq!((first.is_preferred, second.is_preferred), (Some(true), Some(false)));
 
         let Diagnostic { range, tags, related_information, data, .. } = &first.diagnostics.as_ref().unwrap()[0];

@@ -1,7 +1,8 @@
 //! An amount taken so many times, measured as a kitchen measures that.
 
 use super::{
-    Amount, Comparison, Interval, Measures, System, Tolerances, Unit, UnitKind, Verdict, compare, kitchen_amounts, round_number,
+    Amount, Comparison, Interval, Measures, System, Tolerances, Unit, UnitKind, Verdict, compare, kitchen_amounts,
+    round_number,
 };
 
 /// So near a count has to come to a half of one to be rounded to it: a third of an onion stays a third.

@@ -15,6 +15,8 @@ const WRONG: Style = AnsiColor::Yellow.on_default();
 const ALL: &str = "all";
 
 const INDENT: usize = 4;
+/// How much further a further food of a line stands, in columns.
+const SET_IN: usize = 2;
 /// A longer name or amount goes on in the next line of its cell.
 const WIDEST_NAME: usize = 32;
 const WIDEST_AMOUNT: usize = 24;
@@ -55,7 +57,7 @@ impl Table {
     fn of(recipe: &RecipeUses, width: usize) -> Self {
         let listed = recipe.ingredients.iter().map(|line| (line.name.clone(), line.amount.as_deref()));
         let others = recipe.ingredients.iter().flat_map(|line| &line.others);
-        let others = others.map(|other| (told_apart(other), other.amount.as_deref()));
+        let others = others.map(|other| (" ".repeat(SET_IN) + &told_apart(other), other.amount.as_deref()));
         let unlisted = recipe.unlisted.iter().map(|food| (food.food.clone(), food.amount.as_deref()));
         let (mut name, mut amount) = (0, 0);
         for (a_name, an_amount) in listed.chain(others).chain(unlisted) {
@@ -72,6 +74,12 @@ impl Table {
         row(INDENT, &[(&name, self.name), (&amount, self.amount), (place, self.place)])
     }
 
+    /// A further food of a line, set in below the first.
+    fn further(&self, other: &Other) -> String {
+        let (name, amount) = (harmless(&told_apart(other)), harmless(other.amount.as_deref().unwrap_or_default()));
+        row(INDENT + SET_IN, &[(&name, self.name.saturating_sub(SET_IN)), (&amount, self.amount)])
+    }
+
     fn ingredients(&self, recipe: &RecipeUses) -> String {
         let mut out = String::new();
         let mut group = None;
@@ -82,15 +90,15 @@ impl Table {
                 out.extend(group.map(|group| format!("  {HEADING}{}{HEADING:#}\n", harmless(group))));
             }
             out.push_str(&self.row(&ingredient.name, ingredient.amount.as_deref(), &goes_into(ingredient)));
-            out.extend(ingredient.others.iter().map(|o| self.row(&told_apart(o), o.amount.as_deref(), "")));
+            out.extend(ingredient.others.iter().map(|other| self.further(other)));
         }
         out
     }
 }
 
-/// A further food of a line, below the first.
+/// A further food of a line, with what it is to the first.
 fn told_apart(other: &Other) -> String {
-    format!("  {} {}", if other.instead { "or" } else { "and" }, other.name)
+    format!("{} {}", if other.instead { "or" } else { "and" }, other.name)
 }
 
 /// What goes in, step by step, how much, and what is left of it; nothing where no step takes anything.

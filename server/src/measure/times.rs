@@ -49,7 +49,7 @@ fn is_usual(number: f64, unit: Unit) -> bool {
 }
 
 fn round_count(count: f64) -> f64 {
-    let step = if count < 10.0 { 0.5 } else { 1.0 };
+    let step = if count < 20.0 { 0.5 } else { 1.0 };
     let rounded = (count / step).round() * step;
     if (rounded - count).abs() <= NEAR * count { rounded } else { count }
 }

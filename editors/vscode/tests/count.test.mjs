@@ -40,6 +40,6 @@ test("each command of the program has one in the palette, in a manuscript that i
     // The client registers those of the program under their own names.
     assert.ok(!offered.includes(command));
     assert.ok(commands.some((known) => known.command === command), command);
-    assert.equal(menus.commandPalette.find((entry) => entry.command === command)?.when, "editorLangId == tamis && tamis.server == running", command);
+    assert.equal(menus.commandPalette.find((entry) => entry.command === command)?.when, "editorLangId =~ /^(tamis|markdown)$/ && tamis.server == running", command);
   }
 });

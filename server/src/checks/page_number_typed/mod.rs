@@ -18,6 +18,10 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let tokens = view.words();
     for at in 0..tokens.len() {
         let Some(span) = page(tokens.get(at..).unwrap_or_default()) else { continue };
+        // A query is never printed, and is told as one.
+        if recipe.queries.iter().any(|query| query.contains(span)) {
+            continue;
+        }
         let message = format!(
             "“{}” will be wrong when the book is set. Name the recipe instead, as [[its title]]: the page follows it.",
             recipe.at(span)

@@ -1,13 +1,14 @@
 //! Layout: the same however often it is asked for, of the same meaning as before, and as the format's own page has it.
 
-use std::{
-    fs,
-    path::{Path, PathBuf},
-};
+use std::path::PathBuf;
 
 use proptest::prelude::*;
 use tamis::text::{Edit, Span};
-use tamis_tests::layout::{formatted, holds, manuscript};
+use tamis_tests::{
+    folder,
+    laws::boundary,
+    layout::{formatted, holds, manuscript},
+};
 
 fn mended(text: &str) -> String {
     Edit::put_into(text, &manuscript(text).mended().edits)
@@ -21,14 +22,7 @@ fn found(text: &str) -> Vec<String> {
 }
 
 fn samples() -> Vec<(PathBuf, String)> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples");
-    let mut all = Vec::new();
-    for folder in [folder.clone(), folder.join("mistakes")] {
-        let entries =
-            fs::read_dir(folder).expect("the samples can be read").map(|entry| entry.expect("an entry").path());
-        let texts = entries.filter(|path| path.extension().is_some_and(|ending| ending == "tamis"));
-        all.extend(texts.map(|path| (path.clone(), fs::read_to_string(path).expect("a sample is text"))));
-    }
+    let mut all = [folder::samples(""), folder::samples("mistakes")].concat();
     all.sort();
     all
 }
@@ -107,11 +101,6 @@ fn mending_comes_to_an_end_in_every_sample_and_laying_out_does_not_undo_it() {
         let laid_out = formatted(&mended);
         assert_eq!(manuscript(&laid_out).mended().count, 0, "{}", path.display());
     }
-}
-
-/// The last place at or before `at` where a character starts, or the text ends.
-fn boundary(text: &str, at: usize) -> usize {
-    (0..=at.min(text.len())).rev().find(|at| text.is_char_boundary(*at)).unwrap_or_default()
 }
 
 /// A sample that somebody was careless with: bytes taken out, put in and doubled, blanks and line breaks mostly.

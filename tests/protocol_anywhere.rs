@@ -1,14 +1,12 @@
 //! Every question of an editor, at any place of any text: it is answered, and what comes back are places of that text.
 
-use std::fs;
-use std::path::Path;
-
 use proptest::prelude::*;
 use proptest::test_runner::TestCaseError;
 use serde_json::{Value, json};
 use tamis::text::Span;
 use tamis_tests::drawn;
 use tamis_tests::editor::{Editor, Refused};
+use tamis_tests::folder;
 
 const URI: &str = "file:///book/anything.tamis";
 
@@ -70,11 +68,7 @@ const OF_A_PLACE: &[&str] = &[
 ];
 
 fn samples() -> Vec<String> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples");
-    let mut paths: Vec<_> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
-    paths.retain(|path| path.extension().is_some_and(|kind| kind == "tamis"));
-    paths.sort();
-    paths.into_iter().map(|path| fs::read_to_string(path).unwrap()).collect()
+    folder::samples("").into_iter().map(|(_, text)| text).collect()
 }
 
 /// A place in a text that comes from a number: at the start of a character.

@@ -1,6 +1,6 @@
 //! A recipe for more or for fewer: what follows from the number does, what does not stays, and nothing else comes apart.
 
-use std::{fs, path::Path, sync::Arc};
+use std::sync::Arc;
 
 use tamis::{
     assist,
@@ -9,6 +9,7 @@ use tamis::{
     text::Edit,
     workspace::Manuscript,
 };
+use tamis_tests::folder::samples;
 
 fn read(text: &str) -> Manuscript {
     Manuscript::new(text, Arc::default())
@@ -151,14 +152,8 @@ const LEFT_TO_THE_COOK: &[&str] = &[
 /// restatements agree, the shares still make the whole.
 #[test]
 fn sound_recipes_stay_sound() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples");
     let mut tried = 0;
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.extension().is_none_or(|ending| ending != "tamis") {
-            continue;
-        }
-        let text = fs::read_to_string(&path).unwrap();
+    for (_, text) in samples("") {
         for (_, recipe) in read(&text).recipes() {
             let text = recipe.text.to_string();
             let manuscript = read(&text);

@@ -1,6 +1,6 @@
 //! Ways out of a finding: where its stet goes, and that it then stands; on recipes of a table, and on every finding of the samples.
 
-use std::{fs, path::Path, sync::Arc};
+use std::sync::Arc;
 
 use tamis::{
     assist::{self, Leads, WayOut},
@@ -9,6 +9,7 @@ use tamis::{
     text::Edit,
     workspace::{Manuscript, posts::Form},
 };
+use tamis_tests::folder::samples;
 
 fn ways_out(manuscript: &Manuscript, finding: &Finding) -> Vec<WayOut> {
     let (start, recipe) = manuscript.recipe_at(finding.span.start).expect("a finding stands in a recipe");
@@ -112,17 +113,11 @@ fn stets_stack_and_keep_line_breaks_and_posts() {
 /// is asked for.
 #[test]
 fn every_finding_of_the_samples_can_be_let_stand() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples/mistakes");
     let codes = |text: &str| -> Vec<&'static str> {
         read(text, Form::Manuscript).findings().iter().map(|finding| finding.code).collect()
     };
     let mut tried = 0;
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.extension().is_none_or(|ending| ending != "tamis") {
-            continue;
-        }
-        let text = fs::read_to_string(&path).unwrap();
+    for (path, text) in samples("mistakes") {
         let manuscript = read(&text, Form::Manuscript);
         let about_stets = ["stet-unused", "stet-without-reason"];
         for finding in manuscript.findings().iter().filter(|finding| !about_stets.contains(&finding.code)) {

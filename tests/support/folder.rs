@@ -1,7 +1,7 @@
 //! Folders with manuscripts in them, on disk.
 
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use tempfile::TempDir;
 
@@ -22,4 +22,15 @@ pub fn write(folder: &Path, name: &str, text: &str) {
 /// The address of a file in a folder.
 pub fn uri(folder: &Path, name: &str) -> String {
     format!("file://{}/{name}", folder.display())
+}
+
+/// The manuscripts of `samples/`, or of a folder in it, each with its path, in the order of those.
+pub fn samples(folder: &str) -> Vec<(PathBuf, String)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples").join(folder);
+    let entries = fs::read_dir(folder).expect("the samples can be read").map(|entry| entry.expect("an entry").path());
+    let manuscripts = entries.filter(|path| path.extension().is_some_and(|ending| ending == "tamis"));
+    let mut all: Vec<_> =
+        manuscripts.map(|path| (path.clone(), fs::read_to_string(path).expect("a sample is text"))).collect();
+    all.sort();
+    all
 }

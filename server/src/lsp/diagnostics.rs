@@ -17,12 +17,16 @@ const SERVER_CANCELLED: i64 = -32802;
 /// The body of `textDocument/publishDiagnostics`, as the client is to read it. Of a long document the list is long, and goes out with every
 /// keystroke: it is put together from what has been written before, and goes by the protocol crate, which would take it apart.
 pub fn published(uri: &Url, version: Option<i32>, marks: &Marks) -> Vec<u8> {
-    let version = version.map(|version| format!(r#","version":{version}"#)).unwrap_or_default();
-    let (uri, marks) = (serde_json::json!(uri), marks.json());
-    format!(
-        r#"{{"jsonrpc":"2.0","method":"textDocument/publishDiagnostics","params":{{"uri":{uri},"diagnostics":{marks}{version}}}}}"#
-    )
-    .into_bytes()
+    let uri = serde_json::json!(uri);
+    let mut body = format!(
+        r#"{{"jsonrpc":"2.0","method":"textDocument/publishDiagnostics","params":{{"uri":{uri},"diagnostics":"#
+    );
+    marks.write(&mut body);
+    if let Some(version) = version {
+        body.push_str(&format!(r#","version":{version}"#));
+    }
+    body.push_str("}}");
+    body.into_bytes()
 }
 
 /// What the client has been shown of one document.

@@ -81,17 +81,17 @@ impl Marks {
         self.stretches.iter().flat_map(|stretch| stretch.words.placed(stretch.first_line)).collect()
     }
 
-    /// The diagnostics as a list in JSON.
-    pub fn json(&self) -> String {
-        let mut json = String::from("[");
-        for stretch in self.stretches.iter().filter(|stretch| !stretch.words.diagnostics.is_empty()) {
-            if json.len() > 1 {
+    /// Puts the diagnostics behind what is written already, as a list in JSON.
+    pub fn write(&self, json: &mut String) {
+        json.push('[');
+        let stretches = self.stretches.iter().filter(|stretch| !stretch.words.diagnostics.is_empty());
+        for (place, stretch) in stretches.enumerate() {
+            if place > 0 {
                 json.push(',');
             }
-            stretch.words.write(stretch.first_line, &mut json);
+            stretch.words.write(stretch.first_line, json);
         }
         json.push(']');
-        json
     }
 }
 

@@ -29,25 +29,27 @@ const BY_PRODUCTS: Words = Words::new("water liquid juice liquor broth stock syr
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    let listed = recipe.ingredients.iter().any(|line| {
-        recipe
-            .at(line.span)
-            .split(|c: char| !c.is_alphabetic())
-            .any(|word| matches!(&*fold(word), "reserved" | "reserve" | "divided"))
-    });
-    let mut kept = listed;
     for (index, step) in recipe.steps.iter().enumerate() {
         for (at, token) in step.tokens.iter().enumerate() {
-            if let Some(span) = reaches(&step.tokens, at).filter(|_| !kept) {
-                out.push(finding(recipe, index, span));
+            if let Some(span) = reaches(&step.tokens, at) {
+                out.extend((!is_listed(recipe)).then(|| finding(recipe, index, span)));
                 return;
             }
             // "Drain" alone pours the water away; "drain into" keeps it.
-            let goes_away = token.one_among(&GOES_AWAY);
-            kept |= token.one_among(&KEEPS) && (!goes_away || keeps_here(&step.tokens, at));
+            if token.one_among(&KEEPS) && (!token.one_among(&GOES_AWAY) || keeps_here(&step.tokens, at)) {
+                return;
+            }
         }
-        kept |= !step.results.is_empty();
+        if !step.results.is_empty() {
+            return;
+        }
     }
+}
+
+/// Whether a line of the list is reserved or divided.
+fn is_listed(recipe: &Recipe) -> bool {
+    let mut words = recipe.ingredients.iter().flat_map(|line| recipe.at(line.span).split(|c: char| !c.is_alphabetic()));
+    words.any(|word| matches!(&*fold(word), "reserved" | "reserve" | "divided"))
 }
 
 /// "The reserved pasta water", at the article.

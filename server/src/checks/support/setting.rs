@@ -97,6 +97,9 @@ pub struct Figure {
 /// The numbers in figures that a text holds: one for `1 1/2`, two for `2–2½`.
 pub fn figures(text: &str) -> Vec<Figure> {
     let mut figures = Vec::new();
+    if let Some(value) = whole(text) {
+        return vec![Figure { span: Span::new(0, text.len()), value, way: None }];
+    }
     let mut at = 0;
     while let Some((start, (length, way))) = starts(text, at).find_map(|at| Some((at, one(text.get(at..)?)?))) {
         let span = Span::new(start, start + length);
@@ -106,6 +109,12 @@ pub fn figures(text: &str) -> Vec<Figure> {
         }
     }
     figures
+}
+
+/// A number of a few figures and nothing else, which most are.
+fn whole(text: &str) -> Option<f64> {
+    let few = (1..=6).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit());
+    text.parse::<u32>().ok().filter(|number| few && *number > 0).map(f64::from)
 }
 
 fn starts(text: &str, from: usize) -> impl Iterator<Item = usize> {

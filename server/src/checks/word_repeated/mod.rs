@@ -18,18 +18,13 @@ const TWICE: &[&str] = &[
 
 /// Whether two neighbours in a text end and begin with the same word. Hardly any do, and then its words need not be told apart.
 fn may_repeat(text: &str) -> bool {
-    let mut before = "";
-    text.split_whitespace().any(|piece| repeats(std::mem::replace(&mut before, piece), piece))
-}
-
-/// Whether what the one ends with, from a word's first letter on, is what the other begins with, up to a word's last.
-fn repeats(one: &str, other: &str) -> bool {
-    let Some(first) = other.chars().next().filter(|first| first.is_alphabetic()) else { return false };
-    one.match_indices(first).any(|(at, _)| {
-        let (lead, word) = one.split_at_checked(at).unwrap_or_default();
-        let behind = other.strip_prefix(word);
-        !lead.ends_with(char::is_alphanumeric)
-            && behind.is_some_and(|behind| !behind.starts_with(char::is_alphanumeric))
+    let mark = |c: char| !c.is_alphanumeric();
+    let mut last = "";
+    text.split_whitespace().any(|piece| {
+        let first = piece.split(mark).next().unwrap_or_default();
+        let repeats = !first.is_empty() && first == last;
+        last = piece.rsplit(mark).next().unwrap_or_default();
+        repeats
     })
 }
 

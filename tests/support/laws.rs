@@ -68,7 +68,7 @@ pub fn same_as_fresh(typed: &Manuscript, text: &str) {
 fn drawn(held: &Manuscript) -> Vec<(usize, String, Vec<String>)> {
     let nodes = |tree: Option<&Tree>| {
         let mut all = Vec::new();
-        let mut open: Vec<_> = tree.map(Tree::root).into_iter().collect();
+        let mut open: Vec<_> = tree.into_iter().flat_map(Tree::roots).map(|(_, root)| root).collect();
         while let Some(node) = open.pop() {
             all.push(format!("{:?} {:?}", node.kind(), node.span()));
             open.extend(node.children());

@@ -70,7 +70,7 @@ pub fn tokens(recipe: &Recipe, tree: Option<&Tree>) -> Vec<Token> {
     let mut layers = Vec::new();
     names(recipe, &mut layers);
     if let Some(tree) = tree {
-        walk(&recipe.text, tree.root(), &mut layers);
+        tree.roots().for_each(|(_, root)| walk(&recipe.text, root, &mut layers));
     }
     flattened(&recipe.text, &layers)
 }

@@ -2,7 +2,7 @@
 //!
 //! | file | concern |
 //! |---|---|
-//! | [`frames`], [`message`], [`transport`] | bytes, messages, and their way to the handlers and back |
+//! | [`streams`], [`frames`], [`message`], [`transport`] | bytes, messages, and their way to the handlers and back |
 //! | [`capabilities`] | what the editor can take, and what it is offered |
 //! | [`shell`] | one handler a method: puts what came into the mail and does nothing else |
 //! | [`desk`], [`documents`] | the one task that owns the open documents: edits in order, answers, publishing |
@@ -52,6 +52,7 @@ mod settings;
 mod sheets;
 mod shelf;
 mod shell;
+mod streams;
 mod tokens;
 mod transport;
 mod ways_out;
@@ -74,10 +75,9 @@ pub use transport::Ending;
 pub fn run() -> ExitCode {
     // While the editor introduces itself; whoever needs it earlier waits for this thread, and reads nothing twice.
     std::thread::spawn(workspace::prepare);
-    let ending = runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build().map(|runtime| {
-        // Spawned, so that a message goes from task to task on one thread.
-        let serving = runtime.spawn(serve(tokio::io::stdin(), tokio::io::stdout()));
-        let ending = runtime.block_on(serving).unwrap_or(Ending::Broken);
+    // One thread: a keystroke goes through all tasks and back out without waking another. What takes longer runs beside it.
+    let ending = runtime::Builder::new_current_thread().enable_all().build().map(|runtime| {
+        let ending = runtime.block_on(async { serve(streams::input(), streams::output()).await });
         // A read of standard input may still be under way, and cannot be called off.
         runtime.shutdown_background();
         ending

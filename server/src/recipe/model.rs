@@ -4,7 +4,7 @@ use std::sync::{Arc, OnceLock};
 
 use uom::si::f64::MassDensity;
 
-use super::{clock::Clock, flow::Flow, language::token::Token, measures::Measure, portions::Asked};
+use super::{clock::Clock, flow::Flow, language::token::Token, measures::Measure, portions::Asked, reading::Stage};
 use crate::{
     larder::{Food, Larder},
     measure::Interval,
@@ -52,6 +52,8 @@ pub struct Recipe {
     pub flow: Flow,
     /// What is done when, for how long, and what the oven does meanwhile.
     pub clock: Clock,
+    /// How far the reading had come at the start of each part.
+    pub(super) stages: Vec<Stage>,
 }
 
 impl Recipe {

@@ -1,10 +1,10 @@
-//! From text to a tree: recipes of a manuscript, parsed each by itself.
+//! From text to a tree: recipes of a manuscript, and the lists and the method of each, parsed each by itself.
 
 mod node;
 mod split;
 
 pub use node::{Kind, Node};
-pub use split::{lets_recipe_follow, split, starts_recipe};
+pub use split::{lets_recipe_follow, parts, split, starts_recipe};
 
 use std::cell::RefCell;
 
@@ -12,9 +12,18 @@ use tree_sitter::Parser;
 
 use crate::text::Span;
 
-/// The tree of one recipe's text.
+/// The tree of one recipe's text: one of the grammar's for each of its [`parts`], so that an edit of the method leaves the list as it is.
 #[derive(Debug, Clone)]
-pub struct Tree(tree_sitter::Tree);
+pub struct Tree {
+    parts: Vec<Part>,
+}
+
+/// The tree of one part.
+#[derive(Debug, Clone)]
+struct Part {
+    span: Span,
+    tree: tree_sitter::Tree,
+}
 
 thread_local! {
     static PARSER: RefCell<Option<Parser>> = RefCell::new(parser());
@@ -29,20 +38,49 @@ fn parser() -> Option<Parser> {
 impl Tree {
     /// Parses `text`. `None` only where the grammar does not fit the parser, which a test rules out.
     pub fn parse(text: &str) -> Option<Tree> {
-        PARSER.with(|parser| parser.borrow_mut().as_mut()?.parse(text, None).map(Tree))
+        Tree::of_parts(text, |_| None)
     }
 
-    /// The node that holds everything.
-    pub fn root(&self) -> Node<'_> {
-        Node::new(self.0.root_node())
+    /// Parses a text that was `before` until now, with this tree. Parts of which no letter has changed are not parsed again.
+    ///
+    /// A part that has changed is parsed from its text alone. Its old tree would save some of that; but what is made with the help of it
+    /// may differ, in odd texts, from what is made without: a scanner sees by what could follow, and that is not the same in front of a
+    /// new token as behind an old phrase.
+    pub fn parse_again(&self, before: &str, text: &str) -> Option<Tree> {
+        Tree::of_parts(text, |part| {
+            self.parts.iter().find(|known| known.span.of(before) == part).map(|known| known.tree.clone())
+        })
+    }
+
+    fn of_parts(text: &str, known: impl Fn(&str) -> Option<tree_sitter::Tree>) -> Option<Tree> {
+        let part = |span: Span| {
+            let text = span.of(text);
+            Some(Part { span, tree: known(text).or_else(|| parse(text))? })
+        };
+        Some(Tree { parts: parts(text).into_iter().map(part).collect::<Option<_>>()? })
+    }
+
+    /// The nodes that hold everything, one for each part, each with the place of that part.
+    pub fn roots(&self) -> impl Iterator<Item = (Span, Node<'_>)> {
+        self.parts.iter().map(|part| (part.span, Node::new(part.tree.root_node(), part.span.start)))
+    }
+
+    /// Every node of the kinds that `wanted` accepts, in order; those inside such a node are left out.
+    pub fn find(&self, wanted: impl Fn(Kind) -> bool) -> Vec<Node<'_>> {
+        let mut out = Vec::new();
+        self.roots().for_each(|(_, root)| root.find(&wanted, &mut out));
+        out
     }
 
     /// Places that the grammar could not read.
     pub fn damage(&self) -> Vec<Span> {
         let mut out = Vec::new();
-        if self.0.root_node().has_error() {
-            self.root().damage(&mut out);
-        }
+        let damaged = self.parts.iter().zip(self.roots()).filter(|(part, _)| part.tree.root_node().has_error());
+        damaged.for_each(|(_, (_, root))| root.damage(&mut out));
         out
     }
+}
+
+fn parse(text: &str) -> Option<tree_sitter::Tree> {
+    PARSER.with(|parser| parser.borrow_mut().as_mut()?.parse(text, None))
 }

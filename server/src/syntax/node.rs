@@ -74,36 +74,40 @@ static BY_NUMBER: LazyLock<Vec<Kind>> = LazyLock::new(|| {
 
 /// A node of a recipe's tree.
 #[derive(Debug, Clone, Copy)]
-pub struct Node<'t>(tree_sitter::Node<'t>);
+pub struct Node<'t> {
+    own: tree_sitter::Node<'t>,
+    /// Where the text of its tree starts in the recipe's.
+    from: usize,
+}
 
 impl<'t> Node<'t> {
-    pub(super) fn new(node: tree_sitter::Node<'t>) -> Self {
-        Node(node)
+    pub(super) fn new(own: tree_sitter::Node<'t>, from: usize) -> Self {
+        Node { own, from }
     }
 
     /// What it is.
     pub fn kind(self) -> Kind {
-        if self.0.is_error() {
+        if self.own.is_error() {
             return Kind::Error;
         }
-        BY_NUMBER.get(usize::from(self.0.kind_id())).copied().unwrap_or(Kind::Other)
+        BY_NUMBER.get(usize::from(self.own.kind_id())).copied().unwrap_or(Kind::Other)
     }
 
     /// Where it stands, in bytes.
     pub fn span(self) -> Span {
-        Span::new(self.0.start_byte(), self.0.end_byte())
+        Span::new(self.own.start_byte(), self.own.end_byte()).shifted(self.from)
     }
 
     /// Its named children, in order.
     pub fn children(self) -> Vec<Node<'t>> {
-        let mut cursor = self.0.walk();
-        self.0.named_children(&mut cursor).map(Node).collect()
+        let mut cursor = self.own.walk();
+        self.own.named_children(&mut cursor).map(|child| Node::new(child, self.from)).collect()
     }
 
     /// Its first child of this kind.
     pub fn child(self, kind: Kind) -> Option<Node<'t>> {
-        let mut cursor = self.0.walk();
-        self.0.named_children(&mut cursor).map(Node).find(|child| child.kind() == kind)
+        let mut cursor = self.own.walk();
+        self.own.named_children(&mut cursor).map(|child| Node::new(child, self.from)).find(|child| child.kind() == kind)
     }
 
     /// Every node of the kinds that `wanted` accepts, below it, in order; those inside such a node are left out.
@@ -118,13 +122,13 @@ impl<'t> Node<'t> {
     }
 
     pub(super) fn damage(self, out: &mut Vec<Span>) {
-        if self.0.is_error() || self.0.is_missing() {
+        if self.own.is_error() || self.own.is_missing() {
             out.push(self.span());
             return;
         }
-        let mut cursor = self.0.walk();
-        for child in self.0.children(&mut cursor).filter(|child| child.has_error() || child.is_missing()) {
-            Node(child).damage(out);
+        let mut cursor = self.own.walk();
+        for child in self.own.children(&mut cursor).filter(|child| child.has_error() || child.is_missing()) {
+            Node::new(child, self.from).damage(out);
         }
     }
 }

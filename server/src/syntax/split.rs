@@ -25,6 +25,29 @@ pub fn split(text: &str) -> Vec<Span> {
     out
 }
 
+/// The parts of a recipe that can be read each by itself, one span each, together the whole text: what stands above the lists, each list,
+/// the method and what follows it. A part starts where the label of a list stands alone on a line, behind a blank one: there nothing above can go on.
+pub fn parts(text: &str) -> Vec<Span> {
+    let mut out = Vec::new();
+    let (mut start, mut line_start, mut open) = (0, 0, false);
+    for line in lines(text) {
+        if open && line_start > start && starts_list(line) {
+            out.push(Span::new(start, line_start));
+            start = line_start;
+        }
+        open = line.trim().is_empty();
+        line_start += line.len();
+    }
+    out.push(Span::new(start, text.len()));
+    out
+}
+
+/// Whether a line is the label of a list or of the method, and nothing else.
+fn starts_list(line: &str) -> bool {
+    let label = line.trim_end().strip_suffix(':').unwrap_or_default();
+    LISTS.iter().any(|list| label.eq_ignore_ascii_case(list))
+}
+
 /// Whether a line is `Recipe: …`, in any case, at the left margin.
 pub fn starts_recipe(line: &str) -> bool {
     let line = line.trim_start_matches('\u{feff}');
@@ -59,6 +82,10 @@ const HEADERS: &[&str] = &[
     "status",
 ];
 
+/// The labels of lists and of the method, as in `words.json` of the grammar.
+const LISTS: &[&str] =
+    &["equipment", "ingredients", "method", "directions", "instructions", "preparation", "steps", "tests"];
+
 fn has_label(line: &str, label: &str) -> bool {
     line.get(..label.len()).is_some_and(|start| start.eq_ignore_ascii_case(label))
         && line.get(label.len()..).is_some_and(|rest| rest.starts_with(':'))
@@ -84,6 +111,20 @@ mod tests {
         );
         assert_eq!(pieces(""), [""]);
         assert_eq!(pieces("\u{feff}Recipe: A\n"), ["\u{feff}Recipe: A\n"]);
+    }
+
+    #[test]
+    fn each_list_is_a_part_and_nothing_is_lost() {
+        let parts = |text| -> Vec<&str> { parts(text).into_iter().map(|span| span.of(text)).collect() };
+        assert_eq!(
+            parts("Recipe: A\n\nIngredients:\n\n- salt\n\nMETHOD: \r\n\r\nEat.\n\nNotes:\n\nNone.\n"),
+            ["Recipe: A\n\n", "Ingredients:\n\n- salt\n\n", "METHOD: \r\n\r\nEat.\n\nNotes:\n\nNone.\n"]
+        );
+        for text in
+            ["", "Method:\n", "Recipe: A\nMethod:\n", "As the old book says,\n\n method:\n", "A\n\nMethod: stir\n"]
+        {
+            assert_eq!(parts(text), [text]);
+        }
     }
 
     #[test]

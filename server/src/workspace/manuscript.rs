@@ -1,7 +1,7 @@
 //! An opened manuscript, or a post that holds some: its text, its recipes, and what was found in each. An edit costs the recipe it
 //! touches.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeSet, HashMap, VecDeque};
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -22,10 +22,25 @@ pub struct Manuscript {
     form: Form,
     titles: OwnTitles,
     pieces: Vec<Piece>,
+    /// What recipes were before the latest edits, the newest last.
+    earlier: VecDeque<Earlier>,
+    /// Counts the changes of what recipes may know of each other.
+    world: u64,
+}
+
+/// A recipe as it was before an edit. Whoever takes an edit back, by Undo or by the Backspace key, comes back to it.
+#[derive(Debug, Clone)]
+struct Earlier {
+    piece: Piece,
+    /// The world that its findings are about.
+    world: u64,
 }
 
 /// So many recipes are looked up one by one.
 const FEW: usize = 32;
+
+/// So many earlier states are kept: a word that is typed and taken back letter by letter.
+const KEPT: usize = 16;
 
 /// One recipe of the manuscript; its place follows from the lengths of those before.
 #[derive(Debug, Clone, Default)]
@@ -63,7 +78,7 @@ impl Manuscript {
         let pieces: Vec<Piece> = stretches.map(|stretch| Piece::of_stretch(text, stretch, &book)).collect();
         let mut titles = OwnTitles::default();
         pieces.iter().for_each(|piece| titles.add(&piece.summary));
-        Manuscript { document: Document::new(text), book, form, titles, pieces }
+        Manuscript { document: Document::new(text), book, form, titles, pieces, earlier: VecDeque::new(), world: 0 }
     }
 
     /// Its text.
@@ -153,10 +168,10 @@ impl Manuscript {
             text = self.after_edit(first, start, last, to - from, edit.text.len());
         }
         let spans = split(&text);
-        let fresh: Vec<Piece> = match (spans.as_slice(), self.pieces.get(first..=last)) {
-            ([_], Some([piece])) => vec![piece.again(&text, &self.book)],
-            _ => spans.into_iter().map(|span| Piece::read(span.of(&text), &self.book)).collect(),
-        };
+        if spans.len() == 1 && first == last {
+            return self.replace_one(first, &text);
+        }
+        let fresh = spans.into_iter().map(|span| Piece::read(span.of(&text), &self.book)).collect();
         self.replace(first..last + 1, fresh);
     }
 
@@ -174,14 +189,13 @@ impl Manuscript {
         let fenced = fenced || fences(&self.document, from, from + edit.text.len());
         let is_within =
             |piece: &&Piece| first == last && piece.manuscript && start < from && to < start + piece.len && !fenced;
-        if let Some(piece) = self.pieces.get(first).filter(is_within) {
+        if self.pieces.get(first).is_some_and(|piece| is_within(&piece)) {
             let text = self.after_edit(first, start, last, to - from, edit.text.len());
             let manuscript = |index: usize| self.pieces.get(index).is_some_and(|piece| piece.manuscript);
             let stays = (!first.checked_sub(1).is_some_and(manuscript) || starts_recipe(&text))
                 && (!manuscript(first + 1) || lets_recipe_follow(&text));
             if stays && split(&text).len() == 1 {
-                let again = piece.again(&text, &self.book);
-                return self.replace(first..first + 1, vec![again]);
+                return self.replace_one(first, &text);
             }
         }
         self.read_post_again();
@@ -207,10 +221,26 @@ impl Manuscript {
         self.check(|index, piece| now.contains(&index) || piece.is_about(&changed));
     }
 
+    /// Gives one recipe another text. If it had that text a moment ago, it is what it was, and nothing is read.
+    fn replace_one(&mut self, index: usize, text: &str) {
+        let Some(piece) = self.pieces.get_mut(index) else { return };
+        let known = self.earlier.iter().rposition(|earlier| &*earlier.piece.recipe.text == text);
+        let known = known.and_then(|known| self.earlier.remove(known));
+        let again = known.as_ref().map_or_else(|| piece.again(text, &self.book), |known| known.piece.clone());
+        let gone = std::mem::replace(piece, again);
+        let (before, kept) = (self.world, self.earlier.len().saturating_sub(KEPT - 1));
+        let changed = self.retitle(std::iter::once(&gone), index..index + 1);
+        self.earlier.drain(..kept);
+        self.earlier.push_back(Earlier { piece: gone, world: before });
+        let stands = known.is_some_and(|known| known.world == self.world);
+        self.check(|other, piece| other == index && !stands || piece.is_about(&changed));
+    }
+
     /// Takes another book for the one that it stands in, and checks again what that may concern; says whether that finds anything
     /// else than before.
     pub fn obey(&mut self, book: Book) -> bool {
         let before = std::mem::replace(&mut self.book, book);
+        self.world += 1;
         if before.house != self.book.house {
             let text = self.text();
             *self = Manuscript::of(&text, self.form, self.book.clone());
@@ -231,6 +261,7 @@ impl Manuscript {
         if gone.clone().map(|piece| &piece.summary).eq(fresh.iter()) {
             return BTreeSet::new();
         }
+        self.world += 1;
         gone.clone().for_each(|piece| self.titles.remove(&piece.summary));
         fresh.iter().for_each(|summary| self.titles.add(summary));
         gone.map(|piece| &piece.summary).chain(&fresh).map(|summary| summary.key.clone()).collect()
@@ -315,9 +346,6 @@ impl Piece {
         }
     }
 
-    /// Reads a recipe from its text alone. Its old tree would save a part of the parsing, which is a small part of the whole; but what is
-    /// made with the help of it may differ, in odd texts, from what is made without: a scanner sees by what could follow, and that is not
-    /// the same in front of a new token as behind an old phrase.
     fn read(text: &str, book: &Book) -> Piece {
         let tree = Tree::parse(text);
         let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, book.house.larder()));
@@ -326,7 +354,8 @@ impl Piece {
 
     /// The same for a recipe that was another one, and for most of it still is what it was.
     fn again(&self, text: &str, book: &Book) -> Piece {
-        let tree = Tree::parse(text);
+        let tree =
+            self.tree.as_ref().and_then(|tree| tree.parse_again(&self.recipe.text, text)).or_else(|| Tree::parse(text));
         let recipe = tree.as_ref().map(|tree| recipe::read_again(text, tree, book.house.larder(), &self.recipe));
         Piece::of(text, tree, recipe.unwrap_or_default(), book)
     }

@@ -34,10 +34,8 @@ fn before(recipe: &Recipe, section: &Section) -> Option<Edit> {
 
 /// One space before a restatement in parentheses or brackets, none inside them, one before the word behind.
 pub fn restatements(recipe: &Recipe, tree: &Tree, _: Place) -> Vec<Edit> {
-    let mut nodes = Vec::new();
-    tree.root().find(&|kind| kind == Kind::Measure, &mut nodes);
     let mut edits = Vec::new();
-    for node in nodes {
+    for node in tree.find(|kind| kind == Kind::Measure) {
         let mut behind = Vec::new();
         node.find(&|kind| matches!(kind, Kind::Restated | Kind::Pack), &mut behind);
         behind.into_iter().for_each(|node| restatement(recipe, node, &mut edits));
@@ -68,10 +66,13 @@ fn restatement(recipe: &Recipe, node: Node<'_>, edits: &mut Vec<Edit>) {
 /// One space on either side of the arrow that names a result.
 pub fn results(recipe: &Recipe, tree: &Tree, _: Place) -> Vec<Edit> {
     let text = &*recipe.text;
-    let mut nodes = Vec::new();
-    tree.root().find(&|kind| kind == Kind::Result, &mut nodes);
     let mut edits = Vec::new();
-    for span in nodes.into_iter().map(Node::span).filter(|span| span.of(text).starts_with("=>")) {
+    for span in tree
+        .find(|kind| kind == Kind::Result)
+        .into_iter()
+        .map(Node::span)
+        .filter(|span| span.of(text).starts_with("=>"))
+    {
         edits.extend(one_space(text, blanks_before(text, span.start)));
         let behind = blanks_behind(text, span.start + 2);
         let ends = text.get(behind.end..).is_none_or(|rest| rest.is_empty() || rest.starts_with(['\n', '\r']));

@@ -103,9 +103,7 @@ fn kept_as_written(recipe: &Recipe, tree: &Tree) -> Vec<Span> {
     let as_written = |kind| {
         matches!(kind, Kind::Comment | Kind::Query | Kind::Mention | Kind::CrossReference | Kind::Stet | Kind::Escape)
     };
-    let mut nodes = Vec::new();
-    tree.root().find(&as_written, &mut nodes);
-    let spans = nodes.into_iter().map(|node| node.span());
+    let spans = tree.find(as_written).into_iter().map(|node| node.span());
     let spans = spans.map(|span| Span::new(span.start, span.start + recipe.at(span).trim_end().len()));
     spans.chain(recipe.damage.iter().copied()).collect()
 }

@@ -1,6 +1,100 @@
-//! What is known of a line stays known while another line is edited.
+//! What is known of a part, and of a line, stays known while another one is edited.
 
-use crate::recipe::model::{Ingredient, Learned, Recipe};
+use super::Reader;
+use crate::{
+    recipe::model::{Ingredient, Learned, Recipe},
+    syntax::Tree,
+    text::Span,
+};
+
+/// How far the reading had come where a part of the tree starts.
+#[derive(Debug, Clone, Default)]
+pub(in crate::recipe) struct Stage {
+    start: usize,
+    title: Option<Span>,
+    labelled: bool,
+    group: Option<usize>,
+    pending: Vec<usize>,
+    /// How many there were of each kind of thing.
+    read: Counts,
+}
+
+#[derive(Debug, Clone, Default)]
+struct Counts {
+    headers: usize,
+    headnotes: usize,
+    sections: usize,
+    groups: usize,
+    ingredients: usize,
+    equipment: usize,
+    steps: usize,
+    tests: usize,
+    measures: usize,
+    references: usize,
+    queries: usize,
+    stets: usize,
+}
+
+impl Reader<'_> {
+    /// Where the reading stands.
+    pub(super) fn stage(&self, start: usize) -> Stage {
+        let recipe = &self.recipe;
+        let read = Counts {
+            headers: recipe.headers.len(),
+            headnotes: recipe.headnotes.len(),
+            sections: recipe.sections.len(),
+            groups: recipe.groups.len(),
+            ingredients: recipe.ingredients.len(),
+            equipment: recipe.equipment.len(),
+            steps: recipe.steps.len(),
+            tests: recipe.tests.len(),
+            measures: recipe.measures.len(),
+            references: recipe.references.len(),
+            queries: recipe.queries.len(),
+            stets: recipe.stets.len(),
+        };
+        let (title, labelled, group) = (recipe.title, recipe.labelled, self.group);
+        Stage { start, title, labelled, group, pending: self.pending.clone(), read }
+    }
+
+    /// Takes over what an earlier state of the recipe has read of the parts above the first that has changed; says how many those are.
+    pub(super) fn resume(&mut self, tree: &Tree, before: &Recipe) -> usize {
+        if !std::ptr::eq(self.recipe.larder, before.larder) {
+            return 0;
+        }
+        let is_same = |until: usize| self.text.get(..until).is_some_and(|text| before.text.get(..until) == Some(text));
+        let starts = tree.roots().map(|(part, _)| part.start).zip(&before.stages);
+        let same = starts.take_while(|(start, stage)| *start == stage.start && is_same(*start)).count();
+        let Some((read, stage)) = same.checked_sub(1).and_then(|last| Some((last, before.stages.get(last)?))) else {
+            return 0;
+        };
+        self.pending.clone_from(&stage.pending);
+        self.group = stage.group;
+        let recipe = &mut self.recipe;
+        (recipe.title, recipe.labelled) = (stage.title, stage.labelled);
+        recipe.headers = first(&before.headers, stage.read.headers);
+        recipe.headnotes = first(&before.headnotes, stage.read.headnotes);
+        recipe.sections = first(&before.sections, stage.read.sections);
+        recipe.groups = first(&before.groups, stage.read.groups);
+        recipe.ingredients = first(&before.ingredients, stage.read.ingredients);
+        recipe.equipment = first(&before.equipment, stage.read.equipment);
+        recipe.steps = first(&before.steps, stage.read.steps);
+        recipe.tests = first(&before.tests, stage.read.tests);
+        recipe.measures = first(&before.measures, stage.read.measures);
+        recipe.references = first(&before.references, stage.read.references);
+        recipe.queries = first(&before.queries, stage.read.queries);
+        recipe.stets = first(&before.stets, stage.read.stets);
+        recipe.stages = first(&before.stages, read);
+        // What speaks for the whole recipe speaks for all of its new text.
+        let (whole, now) = (Span::new(0, before.text.len()), Span::new(0, recipe.text.len()));
+        recipe.stets.iter_mut().filter(|stet| stet.scope == whole).for_each(|stet| stet.scope = now);
+        read
+    }
+}
+
+fn first<T: Clone>(all: &[T], count: usize) -> Vec<T> {
+    all.get(..count).unwrap_or(all).to_vec()
+}
 
 impl Recipe {
     /// Keeps what the larder has said of the lines of an earlier state of this recipe that are the same in this one.

@@ -6,6 +6,8 @@ mod measures;
 mod sections;
 mod stets;
 
+pub(super) use again::Stage;
+
 use std::sync::Arc;
 
 use super::{
@@ -21,16 +23,23 @@ use crate::{
     text::Span,
 };
 
-/// Reads a recipe again that has been edited; what the larder has said of lines that are the same need not be asked again.
+/// Reads a recipe again that has been edited. The parts above the first that has changed are not read again, and what the larder has said
+/// of lines that are the same need not be asked again.
 pub fn read_again(text: &str, tree: &Tree, larder: &'static Larder, before: &Recipe) -> Recipe {
-    let mut recipe = read(text, tree, larder);
+    let mut reader = Reader::new(text, tree, larder);
+    let read = reader.resume(tree, before);
+    let mut recipe = linked(reader.read_on(tree, read));
     recipe.remember(before);
     recipe
 }
 
 /// Reads one recipe from its text and the tree of it; its foods are looked up in `larder`.
 pub fn read(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
-    let mut recipe = skim(text, tree, larder);
+    linked(skim(text, tree, larder))
+}
+
+/// Finds out who uses what and when.
+fn linked(mut recipe: Recipe) -> Recipe {
     recipe.flow = Flow::of(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() });
     recipe.clock = Clock::of(&recipe);
     recipe
@@ -38,14 +47,7 @@ pub fn read(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
 
 /// Reads all that stands in a recipe, and not who uses what and when: as much as the other recipes of its book have to know.
 pub fn skim(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
-    let mut reader = Reader {
-        text,
-        recipe: Recipe { text: Arc::from(text), damage: tree.damage(), larder, ..Recipe::default() },
-        pending: Vec::new(),
-        group: None,
-    };
-    reader.manuscript(tree.root());
-    reader.finish()
+    Reader::new(text, tree, larder).read_on(tree, 0)
 }
 
 fn title_words(recipe: &Recipe) -> Vec<Box<str>> {
@@ -74,6 +76,23 @@ struct Inside {
     marks: Vec<Mark>,
     measures: Vec<usize>,
     references: Vec<usize>,
+}
+
+impl<'t> Reader<'t> {
+    fn new(text: &'t str, tree: &Tree, larder: &'static Larder) -> Self {
+        let recipe = Recipe { text: Arc::from(text), damage: tree.damage(), larder, ..Recipe::default() };
+        Reader { text, recipe, pending: Vec::new(), group: None }
+    }
+
+    /// Reads all parts but the first so many, which have been read.
+    fn read_on(mut self, tree: &Tree, read: usize) -> Recipe {
+        for (part, root) in tree.roots().skip(read) {
+            let stage = self.stage(part.start);
+            self.recipe.stages.push(stage);
+            self.manuscript(root);
+        }
+        self.finish()
+    }
 }
 
 impl Reader<'_> {

@@ -1,6 +1,6 @@
 //! What the recipes of one book are called, what they make, and which of them ask for which.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeSet, HashMap, HashSet};
 use std::sync::Arc;
 
 use crate::{
@@ -228,6 +228,22 @@ impl<'b> Titles<'b> {
         let own = own.map(|summary| Titled { summary, elsewhere: None });
         let others = self.book.titled(key).filter(|entry| Some(&*entry.file) != self.file);
         own.chain(others.map(|entry| Titled { summary: &entry.summary, elsewhere: Some(entry) })).collect()
+    }
+
+    /// Whether recipes with these keys ask, by way of others, for one of `wanted`.
+    pub fn lead_to(&self, keys: &'b [String], wanted: &BTreeSet<String>) -> bool {
+        let mut seen: HashSet<&str> = HashSet::new();
+        let mut open: Vec<&str> = keys.iter().map(String::as_str).collect();
+        while let Some(key) = open.pop() {
+            if wanted.contains(key) {
+                return true;
+            }
+            if seen.insert(key) {
+                let titled = self.titled(key).into_iter();
+                open.extend(titled.flat_map(|titled| &titled.summary.asks).map(String::as_str));
+            }
+        }
+        false
     }
 
     /// Every title there is, as written.

@@ -10,7 +10,6 @@ use tower_lsp::lsp_types::Diagnostic;
 use super::capabilities::Editor;
 use super::convert::Converter;
 use super::documents::{Finding, Opened};
-use super::placed::first_line;
 
 /// What has been put into words of one document: the diagnostics of each recipe by the address of its findings, which are kept so
 /// that no others can have it.
@@ -58,8 +57,8 @@ impl Marks {
         let mut before = std::mem::take(&mut document.worded().by_findings);
         let mut now = HashMap::with_capacity(before.len());
         let mut stretches = Vec::with_capacity(before.len());
-        for (start, _, findings) in manuscript.findings_by_recipe().filter(|(.., findings)| !findings.is_empty()) {
-            let first_line = first_line(document, start);
+        for (line, start, findings) in manuscript.findings_by_line().filter(|(.., findings)| !findings.is_empty()) {
+            let first_line = u32::try_from(line).unwrap_or(u32::MAX);
             let address = Arc::as_ptr(findings).addr();
             let known = before.remove(&address);
             let fresh = || Arc::new(InWords::new(document, editor, (start, first_line), findings));
@@ -83,6 +82,7 @@ impl Marks {
 
     /// Puts the diagnostics behind what is written already, as a list in JSON.
     pub fn write(&self, json: &mut String) {
+        json.reserve(self.stretches.iter().map(|stretch| stretch.words.length() + 1).sum());
         json.push('[');
         let stretches = self.stretches.iter().filter(|stretch| !stretch.words.diagnostics.is_empty());
         for (place, stretch) in stretches.enumerate() {
@@ -110,6 +110,11 @@ impl InWords {
     fn placed(&self, first_line: u32) -> impl Iterator<Item = Diagnostic> {
         let moved = move |one: &Diagnostic| on_other_lines(one.clone(), |line| line.saturating_add(first_line));
         self.diagnostics.iter().map(moved)
+    }
+
+    /// How long the JSON is in bytes; 0 for what has not been written yet.
+    fn length(&self) -> usize {
+        self.written.lock().unwrap_or_else(PoisonError::into_inner).1.len()
     }
 
     /// Adds them to a list in JSON. They are written anew only where the line is another than the last time.

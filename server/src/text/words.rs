@@ -6,13 +6,16 @@
 pub struct Words {
     list: &'static str,
     /// A bit for each look that a word of the list has; others may have it too.
-    looks: (u128, u128),
+    looks: Look,
 }
+
+/// A bit for the first letters, one for the last and the length, one for the second and the last but one.
+type Look = (u128, u128, u128);
 
 impl Words {
     /// The words of a list.
     pub const fn new(list: &'static str) -> Self {
-        let mut words = Words { list, looks: (0, 0) };
+        let mut words = Words { list, looks: (0, 0, 0) };
         let mut rest = list.as_bytes();
         let mut word = rest;
         let mut length = 0;
@@ -28,24 +31,38 @@ impl Words {
         words.with(look(word))
     }
 
-    const fn with(self, look: (u128, u128)) -> Self {
-        Words { list: self.list, looks: (self.looks.0 | look.0, self.looks.1 | look.1) }
+    const fn with(self, look: Look) -> Self {
+        let looks = (self.looks.0 | look.0, self.looks.1 | look.1, self.looks.2 | look.2);
+        Words { list: self.list, looks }
     }
 
     /// Whether a word looks like one of them.
     fn may_contain(&self, word: &str) -> bool {
         let look = look(word.as_bytes());
-        self.looks.0 & look.0 != 0 && self.looks.1 & look.1 != 0
+        self.looks.0 & look.0 != 0 && self.looks.1 & look.1 != 0 && self.looks.2 & look.2 != 0
     }
 
     /// Whether a word, in lower case, is among them.
     pub fn contains(&self, word: &str) -> bool {
-        self.may_contain(word) && self.iter().any(|own| own == word)
+        self.may_contain(word) && self.has(|own| own == word.as_bytes(), word.len())
     }
 
     /// Whether a word is among them, in whichever case it is written.
     pub fn contains_in_any_case(&self, word: &str) -> bool {
-        self.may_contain(word) && self.iter().any(|own| own.eq_ignore_ascii_case(word))
+        self.may_contain(word) && self.has(|own| own.eq_ignore_ascii_case(word.as_bytes()), word.len())
+    }
+
+    /// Whether a word of so many bytes is the one that is wanted.
+    fn has(&self, is_wanted: impl Fn(&[u8]) -> bool, length: usize) -> bool {
+        let mut rest = self.list.as_bytes();
+        while let Some((own, behind)) = rest.split_at_checked(length) {
+            if matches!(behind, [] | [b' ', ..]) && is_wanted(own) {
+                return true;
+            }
+            let next = rest.iter().position(|byte| *byte == b' ').unwrap_or(rest.len());
+            rest = rest.get(next + 1..).unwrap_or_default();
+        }
+        false
     }
 
     /// Whether there is none.
@@ -59,14 +76,16 @@ impl Words {
     }
 }
 
-/// Two bits for the look of a word, in either case: one for its first letters, one for its last and its length. None for no word.
-const fn look(word: &[u8]) -> (u128, u128) {
-    let ([first, behind @ ..], [.., last]) = (word, word) else { return (0, 0) };
+/// The look of a word, in either case. None for no word.
+const fn look(word: &[u8]) -> Look {
+    let ([first, behind @ ..], [before @ .., last]) = (word, word) else { return (0, 0, 0) };
     let second = if let [second, ..] = behind { second.to_ascii_lowercase() } else { 0 };
+    let last_but_one = if let [.., one] = before { one.to_ascii_lowercase() } else { 0 };
     let (first, last) = (first.to_ascii_lowercase(), last.to_ascii_lowercase());
     let begins = first as usize * 37 + second as usize * 5;
     let ends = last as usize * 11 + word.len();
-    (1 << (begins % 128), 1 << (ends % 128))
+    let within = second as usize * 29 + last_but_one as usize * 7;
+    (1 << (begins % 128), 1 << (ends % 128), 1 << (within % 128))
 }
 
 #[cfg(test)]

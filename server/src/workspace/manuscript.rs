@@ -11,7 +11,7 @@ use crate::{
     checks::{self, Finding},
     recipe::{self, Recipe},
     syntax::{Tree, lets_recipe_follow, split, starts_recipe},
-    text::{Document, Edit, Span},
+    text::{Document, Edit, Span, lines},
 };
 
 /// An opened manuscript.
@@ -46,6 +46,8 @@ const KEPT: usize = 16;
 #[derive(Debug, Clone, Default)]
 struct Piece {
     len: usize,
+    /// How many lines end in it.
+    lines: usize,
     /// Whether it is read; the prose of a post is not.
     manuscript: bool,
     tree: Option<Tree>,
@@ -68,7 +70,7 @@ impl Manuscript {
     /// Opens a text of some form that stands in a book.
     pub fn of(text: &str, form: Form, book: Book) -> Self {
         let mut manuscript = Manuscript::unchecked(text, form, book);
-        manuscript.check(|_, _| true);
+        manuscript.check(|_, _, _| true);
         manuscript
     }
 
@@ -135,6 +137,16 @@ impl Manuscript {
     /// What was found in each recipe, with the offset at which it starts; spans are in the recipe's own text.
     pub fn findings_by_recipe(&self) -> impl Iterator<Item = (usize, &Arc<Recipe>, &Arc<[Finding]>)> {
         self.placed().map(|(start, piece)| (start, &piece.recipe, &piece.findings))
+    }
+
+    /// The line, from 0, that each recipe begins in, with the offset at which it starts and what was found in it.
+    pub fn findings_by_line(&self) -> impl Iterator<Item = (usize, usize, &Arc<[Finding]>)> {
+        let mut line = 0;
+        self.placed().map(move |(start, piece)| {
+            let own = line;
+            line += piece.lines;
+            (own, start, &piece.findings)
+        })
     }
 
     /// The house style that it is checked by.
@@ -218,7 +230,7 @@ impl Manuscript {
         let now = place.start..place.start + fresh.len();
         let gone: Vec<Piece> = self.pieces.splice(place, fresh).collect();
         let changed = self.retitle(gone.iter(), now.clone());
-        self.check(|index, piece| now.contains(&index) || piece.is_about(&changed));
+        self.check(|index, piece, titles| now.contains(&index) || piece.is_about(&changed, titles));
     }
 
     /// Gives one recipe another text. If it had that text a moment ago, it is what it was, and nothing is read.
@@ -233,7 +245,7 @@ impl Manuscript {
         self.earlier.drain(..kept);
         self.earlier.push_back(Earlier { piece: gone, world: before });
         let stands = known.is_some_and(|known| known.world == self.world);
-        self.check(|other, piece| other == index && !stands || piece.is_about(&changed));
+        self.check(|other, piece, titles| other == index && !stands || piece.is_about(&changed, titles));
     }
 
     /// Takes another book for the one that it stands in, and checks again what that may concern; says whether that finds anything
@@ -251,7 +263,9 @@ impl Manuscript {
         let same = Arc::ptr_eq(&before.catalogue, &self.book.catalogue);
         let changed = if same { BTreeSet::new() } else { before.catalogue.changed(&self.book.catalogue) };
         let whole = before.catalogue.is_whole() != self.book.catalogue.is_whole();
-        self.check(|_, piece| all || whole && !piece.summary.names.is_empty() || piece.is_about(&changed))
+        self.check(|_, piece, titles| {
+            all || whole && !piece.summary.names.is_empty() || piece.is_about(&changed, titles)
+        })
     }
 
     /// Puts the titles of fresh pieces in the place of those that are gone. The keys of which something else is known now.
@@ -268,11 +282,11 @@ impl Manuscript {
     }
 
     /// Checks the pieces that are asked for; says whether anything else was found than before.
-    fn check(&mut self, wanted: impl Fn(usize, &Piece) -> bool) -> bool {
+    fn check(&mut self, wanted: impl Fn(usize, &Piece, &Titles<'_>) -> bool) -> bool {
         let mut changed = false;
         let titles =
             Titles { own: &self.titles, book: &self.book.catalogue, file: self.book.file.as_deref(), above: false };
-        let wanted = self.pieces.iter().enumerate().filter(|(index, piece)| wanted(*index, piece));
+        let wanted = self.pieces.iter().enumerate().filter(|(index, piece)| wanted(*index, piece, &titles));
         let wanted: Vec<usize> = wanted.filter(|(_, piece)| piece.recipe.is_recipe()).map(|(index, _)| index).collect();
         let above = self.titled_above(&wanted);
         for (index, above) in wanted.into_iter().zip(above) {
@@ -342,7 +356,7 @@ impl Piece {
     fn of_stretch(text: &str, stretch: Stretch, book: &Book) -> Piece {
         match stretch.manuscript {
             true => Piece::read(stretch.span.of(text), book),
-            false => Piece { len: stretch.span.len(), ..Piece::default() },
+            false => Piece { len: stretch.span.len(), lines: line_ends(stretch.span.of(text)), ..Piece::default() },
         }
     }
 
@@ -362,16 +376,21 @@ impl Piece {
 
     fn of(text: &str, tree: Option<Tree>, recipe: Recipe, book: &Book) -> Piece {
         let summary = Arc::new(Summary::of(&recipe, &book.house.measures));
-        Piece { len: text.len(), manuscript: true, tree, recipe: Arc::new(recipe), summary, findings: Arc::default() }
+        let (len, lines, recipe) = (text.len(), line_ends(text), Arc::new(recipe));
+        Piece { len, lines, manuscript: true, tree, recipe, summary, findings: Arc::default() }
     }
 
-    /// Whether what is known of the recipes with these keys may concern this one: it has such a title too, or speaks of one; or it asks
-    /// for others, which may ask for one in turn.
-    fn is_about(&self, keys: &BTreeSet<String>) -> bool {
+    /// Whether what is known of the recipes with these keys may concern this one: it has such a title too, or speaks of one, or of one that
+    /// nobody has, which may be meant for one; or it asks for others, which ask for one in turn.
+    fn is_about(&self, keys: &BTreeSet<String>, titles: &Titles<'_>) -> bool {
         let summary = &self.summary;
         !keys.is_empty()
-            && (!summary.asks.is_empty()
-                || keys.contains(&summary.key)
-                || summary.names.iter().any(|name| keys.contains(name)))
+            && (keys.contains(&summary.key)
+                || summary.names.iter().any(|name| keys.contains(name) || titles.titled(name).is_empty())
+                || titles.lead_to(&summary.asks, keys))
     }
+}
+
+fn line_ends(text: &str) -> usize {
+    lines(text).filter(|line| line.ends_with(['\n', '\r'])).count()
 }

@@ -47,12 +47,16 @@ const SHARE: f64 = 0.7;
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     let lines = || recipe.ingredients.iter().enumerate().filter(|(_, line)| !line.tags.remark);
+    let bare: Vec<_> = lines().filter(|(_, line)| is_bare(recipe, line) && is_needed(line)).collect();
+    if bare.is_empty() {
+        return;
+    }
     let measured = lines().filter(|(_, line)| line.amount.is_some()).count();
     let weighable = lines().filter(|(_, line)| line.amount.is_some() || is_needed(line)).count();
     if measured < LINES || (measured as f64) < SHARE * weighable as f64 || recipe.steps.is_empty() {
         return;
     }
-    let bare = lines().filter(|(index, line)| is_bare(recipe, line) && is_needed(line) && needs_amount(recipe, *index));
+    let bare = bare.into_iter().filter(|(index, _)| needs_amount(recipe, *index));
     out.extend(bare.map(|(_, line)| {
         let name = words::ingredient(recipe, line);
         let message = format!(
@@ -67,10 +71,13 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 fn is_bare(recipe: &Recipe, line: &Ingredient) -> bool {
     let tags = line.tags;
     let tagged = tags.optional || tags.serving || tags.pan || tags.taste || tags.more || tags.remark;
+    if tagged || !line.measures.is_empty() || line.reference.is_some() || line.alternatives {
+        return false;
+    }
     let text = recipe.at(line.span);
     let loose = text.split(|c: char| !c.is_alphabetic()).any(|word| LOOSE.contains_in_any_case(word));
     let numbers = text.contains(|c: char| c.is_numeric());
-    !tagged && !loose && !numbers && line.measures.is_empty() && line.reference.is_none() && !line.alternatives
+    !loose && !numbers
 }
 
 /// Whether the one food of a line is of a kind that needs an amount.

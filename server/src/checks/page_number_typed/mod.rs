@@ -32,7 +32,8 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 
 /// Whether a word begins like one for a page. Nearly no recipe has any, and then its words need not be told apart.
 fn may_name_a_page(text: &str) -> bool {
-    let mut words = text.match_indices(['p', 'P']).filter_map(|(at, _)| {
+    let letters = text.bytes().enumerate().filter(|(_, byte)| byte.eq_ignore_ascii_case(&b'p'));
+    let mut words = letters.filter_map(|(at, _)| {
         let first = !text.get(..at)?.ends_with(char::is_alphanumeric);
         text.get(at + 1..).filter(|_| first)
     });

@@ -43,22 +43,29 @@ pub fn slip(recipe: &Recipe, act: &Act, time: &Duration) -> Option<Slip> {
     if matches!(time.manner, Manner::Rate | Manner::Limit) {
         return None;
     }
-    let band = band(recipe, act)?;
     let minutes = time.time.map(|time| time.get::<minute>());
-    let (shortest, longest) = band.possible;
     // A little more may be as short as it likes.
-    let short = time.manner != Manner::More && minutes.most.is_some_and(|most| most < shortest);
-    (short || minutes.least > longest).then_some(Slip { band, short })
+    let short = |band: &Band| time.manner != Manner::More && minutes.most.is_some_and(|most| most < band.possible.0);
+    let is_out = |band: &Band| short(band) || minutes.least > band.possible.1;
+    // Nearly all times are possible by any band, and then no words need be looked at.
+    if !of(act).any(is_out) {
+        return None;
+    }
+    let band = band(recipe, act).filter(|band| is_out(band))?;
+    Some(Slip { band, short: short(band) })
+}
+
+/// The bands of such acts.
+fn of(act: &Act) -> impl Iterator<Item = &'static Band> {
+    BANDS.iter().filter(|band| band.kinds.contains(&act.kind))
 }
 
 /// The first band that fits an act; none where something explains what is out of the ordinary.
 fn band(recipe: &Recipe, act: &Act) -> Option<&'static Band> {
-    let mut bands = BANDS.iter().filter(|band| band.kinds.contains(&act.kind)).peekable();
-    bands.peek()?;
     let beside = words_of(recipe.at(act.sentence));
     let title = words_of(recipe.name());
     let named = |list: &Words| beside.iter().chain(&title).any(|word| list.contains(word));
-    let band = bands.find(|band| band.things.is_empty() || named(&band.things))?;
+    let band = of(act).find(|band| band.things.is_empty() || named(&band.things))?;
     (!named(&band.unless)).then_some(band)
 }
 

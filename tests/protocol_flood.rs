@@ -1,7 +1,7 @@
 //! Thousands of edits as fast as the pipe takes them: in the end both sides hold the same text.
 
 use serde_json::{Value, json};
-use tamis_tests::editor::Editor;
+use tamis_tests::{dice::Dice, editor::Editor};
 
 const LOAF: &str = "untitled:Loaf";
 
@@ -30,18 +30,6 @@ const PIECES: [&str; 22] = [
     "2. Bake the batter in a 9-inch (23 cm) tin for 40 to 45 minutes. Add half the butter.\n",
     "stet unit-unknown: so be it\n",
 ];
-
-/// A small generator of numbers, the same in every run (xorshift, Marsaglia 2003).
-struct Dice(u64);
-
-impl Dice {
-    fn below(&mut self, limit: usize) -> usize {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 % limit as u64) as usize
-    }
-}
 
 /// The text as a simple-minded editor holds it.
 struct Plain {

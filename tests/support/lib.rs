@@ -1,6 +1,7 @@
 //! What several test programs share.
 
 pub mod cases;
+pub mod dice;
 pub mod drawn;
 pub mod editor;
 pub mod fixes;

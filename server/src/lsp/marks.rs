@@ -2,9 +2,9 @@
 //! line, and written down once for as long as that line stays: an edit costs the recipe it touches, and two states of a document are
 //! told apart without spelling them out.
 
-use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
+use rustc_hash::FxHashMap;
 use tower_lsp::lsp_types::Diagnostic;
 
 use super::capabilities::Editor;
@@ -15,7 +15,7 @@ use super::documents::{Finding, Opened};
 /// that no others can have it.
 #[derive(Debug, Default)]
 pub struct Worded {
-    by_findings: HashMap<usize, (Arc<[Finding]>, Arc<InWords>)>,
+    by_findings: FxHashMap<usize, (Arc<[Finding]>, Arc<InWords>)>,
 }
 
 /// The findings of a recipe, or of a whole style sheet, in the protocol's words.
@@ -55,7 +55,7 @@ impl Marks {
             return Marks { stretches: vec![Stretch { first_line: 0, words: Arc::new(words) }] };
         };
         let mut before = std::mem::take(&mut document.worded().by_findings);
-        let mut now = HashMap::with_capacity(before.len());
+        let mut now = FxHashMap::with_capacity_and_hasher(before.len(), Default::default());
         let mut stretches = Vec::with_capacity(before.len());
         for (line, start, findings) in manuscript.findings_by_line().filter(|(.., findings)| !findings.is_empty()) {
             let first_line = u32::try_from(line).unwrap_or(u32::MAX);
@@ -82,7 +82,8 @@ impl Marks {
 
     /// Puts the diagnostics behind what is written already, as a list in JSON.
     pub fn write(&self, json: &mut String) {
-        json.reserve(self.stretches.iter().map(|stretch| stretch.words.length() + 1).sum());
+        // With some room for those that are yet to be written.
+        json.reserve(4096 + self.stretches.iter().map(|stretch| stretch.words.length() + 1).sum::<usize>());
         json.push('[');
         let stretches = self.stretches.iter().filter(|stretch| !stretch.words.diagnostics.is_empty());
         for (place, stretch) in stretches.enumerate() {

@@ -61,9 +61,21 @@ mod waited_for {
 
     pub fn output() -> Option<Output> {
         match stream(io::stdout())? {
-            Stream::Pipe(file) => Some(Box::new(pipe::Sender::from_file(file).ok()?)),
+            Stream::Pipe(file) => {
+                widen(&file);
+                Some(Box::new(pipe::Sender::from_file(file).ok()?))
+            }
             Stream::Socket(socket) => Some(Box::new(socket)),
         }
+    }
+
+    /// The diagnostics of a long manuscript are longer than a pipe holds by itself: the client would have to be waited for in between.
+    /// Where the system allows no more, it stays as it is.
+    fn widen(pipe: &File) {
+        #[cfg(target_os = "linux")]
+        let _ = rustix::pipe::fcntl_setpipe_size(pipe, 1 << 20);
+        #[cfg(not(target_os = "linux"))]
+        let _ = pipe;
     }
 
     fn stream(own: impl AsFd) -> Option<Stream> {

@@ -5,6 +5,8 @@ use std::collections::{BTreeSet, HashMap, VecDeque};
 use std::ops::Range;
 use std::sync::Arc;
 
+use rayon::iter::{IntoParallelIterator, ParallelIterator};
+
 use super::posts::{Form, Stretch};
 use crate::{
     book::{Book, House, OwnTitles, Titles, titles::Summary},
@@ -38,6 +40,9 @@ struct Earlier {
 
 /// So many recipes are looked up one by one.
 const FEW: usize = 32;
+
+/// So many recipes are not worth a second processor.
+const FEW_AT_ONCE: usize = 4;
 
 /// So many earlier states are kept: a word that is typed and taken back letter by letter.
 const KEPT: usize = 16;
@@ -76,8 +81,7 @@ impl Manuscript {
 
     /// The same for whoever does not ask what is wrong: nothing is found in it. To be read, and not to be edited.
     pub fn unchecked(text: &str, form: Form, book: Book) -> Self {
-        let stretches = form.stretches(text).into_iter();
-        let pieces: Vec<Piece> = stretches.map(|stretch| Piece::of_stretch(text, stretch, &book)).collect();
+        let pieces: Vec<Piece> = each(form.stretches(text), |stretch| Piece::of_stretch(text, stretch, &book));
         let mut titles = OwnTitles::default();
         pieces.iter().for_each(|piece| titles.add(&piece.summary));
         Manuscript { document: Document::new(text), book, form, titles, pieces, earlier: VecDeque::new(), world: 0 }
@@ -289,13 +293,15 @@ impl Manuscript {
         let wanted = self.pieces.iter().enumerate().filter(|(index, piece)| wanted(*index, piece, &titles));
         let wanted: Vec<usize> = wanted.filter(|(_, piece)| piece.recipe.is_recipe()).map(|(index, _)| index).collect();
         let above = self.titled_above(&wanted);
-        for (index, above) in wanted.into_iter().zip(above) {
+        let found = each(wanted.into_iter().zip(above).collect(), |(index, above): (usize, bool)| {
+            let piece = self.pieces.get(index)?;
+            let found = checks::run(&piece.recipe, &self.book, Titles { above, ..titles });
+            (*piece.findings != *found).then_some((index, found))
+        });
+        for (index, found) in found.into_iter().flatten() {
             if let Some(piece) = self.pieces.get_mut(index) {
-                let found = checks::run(&piece.recipe, &self.book, Titles { above, ..titles });
-                if *piece.findings != *found {
-                    piece.findings = found.into();
-                    changed = true;
-                }
+                piece.findings = found.into();
+                changed = true;
             }
         }
         changed
@@ -386,8 +392,20 @@ impl Piece {
         let summary = &self.summary;
         !keys.is_empty()
             && (keys.contains(&summary.key)
-                || summary.names.iter().any(|name| keys.contains(name) || titles.titled(name).is_empty())
+                || summary
+                    .names
+                    .iter()
+                    .any(|name| keys.contains(name) || titles.is_whole() && titles.titled(name).is_empty())
                 || titles.lead_to(&summary.asks, keys))
+    }
+}
+
+/// Does something with each of many things, on all processors at once; with a few, where they are, since to wake another costs more.
+fn each<T: Send, R: Send>(things: Vec<T>, one: impl Fn(T) -> R + Sync) -> Vec<R> {
+    if things.len() < FEW_AT_ONCE {
+        things.into_iter().map(one).collect()
+    } else {
+        things.into_par_iter().map(&one).collect()
     }
 }
 

@@ -16,12 +16,12 @@ const TWICE: &[&str] = &[
 /// The places where a word in lower case stands right behind itself.
 fn twice(text: &str) -> impl Iterator<Item = (Span, Span)> {
     let mark = |c: char| !c.is_alphanumeric();
-    let (mut from, mut before) = (0, Span::at(0));
+    let mut before = Span::at(0);
     text.split_whitespace().filter_map(move |piece| {
-        let start = from + text.get(from..)?.find(piece)?;
-        from = start + piece.len();
+        let start = piece.as_ptr().addr() - text.as_ptr().addr();
+        let end = start + piece.len();
         let first = Span::new(start, start + piece.find(mark).unwrap_or(piece.len()));
-        let last = Span::new(piece.rsplit(mark).next().map_or(from, |word| from - word.len()), from);
+        let last = Span::new(piece.rsplit(mark).next().map_or(end, |word| end - word.len()), end);
         let word = first.of(text);
         let lower = word.starts_with(char::is_lowercase) && word.chars().all(char::is_lowercase);
         Some((std::mem::replace(&mut before, last), first)).filter(|(before, _)| lower && before.of(text) == word)

@@ -14,16 +14,15 @@ hook global WinSetOption filetype=tamis %{
     }
 }
 
-# For kak-lsp 16 or later; before it, the same stands in kak-lsp.toml under [language_server.tamis]. Without kak-lsp there is no such option.
+# For kak-lsp 16 or later; before it, the same stands in kak-lsp.toml under [language_server.tamis]. Without kak-lsp there is no `lsp_servers`.
+declare-option -docstring "how kak-lsp is to start the server of recipe manuscripts" str tamis_server %{
+    [tamis]
+    command = "tamis"
+    args = ["lsp"]
+    root_globs = ["tamis.toml", ".git"]
+}
 hook -group lsp-filetype-tamis global BufSetOption filetype=tamis %{
-    try %{
-        set-option buffer lsp_servers %{
-            [tamis]
-            command = "tamis"
-            args = ["lsp"]
-            root_globs = ["tamis.toml", ".git"]
-        }
-    }
+    try %{ set-option buffer lsp_servers %opt{tamis_server} }
 }
 
 provide-module tamis %§

@@ -134,11 +134,11 @@ fn zed_knows_every_key() {
     }
 }
 
-/// The entry in the option `lsp_servers` of kak-lsp 16 and later (its README, "Configuration"; from memory).
+/// The entry in the option `lsp_servers` of kak-lsp 16 and later (its README, "Configuration"; from memory; kak-lsp 22 was seen to take it).
 #[test]
 fn kakoune_is_told_the_server_in_a_table() {
     let text = read("kakoune/tamis.kak");
-    let entry = text.split("lsp_servers %{").nth(1).and_then(|rest| rest.split('}').next()).unwrap();
+    let entry = text.split("str tamis_server %{").nth(1).and_then(|rest| rest.split('}').next()).unwrap();
     let servers: toml::Table = entry.parse().unwrap();
     held_to(
         &[

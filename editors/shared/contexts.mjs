@@ -61,7 +61,7 @@ export const contexts = {
   },
   preparation: { style: "aside", blank: true, rules: [{ match: "^(?![ \\t]+\\S)", pop: true }, "remarks", "stet", "noted"] },
   noted: { rules: [{ match: "\\(", push: "note" }, "inline"] },
-  note: { style: "aside", blank: true, rules: [{ match: "^(?![ \\t]+\\S)", pop: true }, { match: "\\)", pop: true }, "noted"] },
+  note: { style: "aside", blank: true, rules: [{ match: "^(?![ \\t]+\\S)", pop: true }, { match: "\\)", style: "plain", pop: true }, "noted"] },
   result: { style: "result", line: true, rules: ["remarks", "bracketed", "measures", { match: "[,()]", style: "plain" }] },
 
   remarks: {

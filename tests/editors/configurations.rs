@@ -166,6 +166,7 @@ fn kate_and_sublime_text_are_told_the_server() {
     assert_eq!(server["command"], serde_json::json!(["tamis", "lsp"]));
     let known = [
         "command",
+        "use",
         "root",
         "rootIndicationFileNames",
         "url",
@@ -173,7 +174,11 @@ fn kate_and_sublime_text_are_told_the_server() {
         "settings",
         "initializationOptions",
     ];
-    assert!(server.as_object().unwrap().keys().all(|key| known.contains(&key.as_str())));
+    for server in kate["servers"].as_object().unwrap().values() {
+        assert!(server.as_object().unwrap().keys().all(|key| known.contains(&key.as_str())), "{server}");
+    }
+    // Posts have the same server.
+    assert_eq!(kate["servers"]["markdown"]["use"], "tamis");
     // The mode by which it is found is the name of our highlighting.
     assert_eq!(server["highlightingModeRegex"], "^Tamis$");
     assert!(read("kate/tamis.xml").contains("<language name=\"Tamis\""));

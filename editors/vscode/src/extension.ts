@@ -35,6 +35,14 @@ export function activate(context: vscode.ExtensionContext): void {
     command("restartServer", () => server.restart()),
     command("showOutput", () => server.show()),
   );
+  for (const editor of vscode.window.visibleTextEditors) indent(editor);
+}
+
+/** An editor that the window was opened with was there before the language was, and is indented like plain text: it gets what is set. */
+function indent(editor: vscode.TextEditor): void {
+  const settings = vscode.workspace.getConfiguration("editor", editor.document);
+  if (editor.document.languageId !== "tamis" || settings.get<boolean>("detectIndentation")) return;
+  editor.options = { tabSize: settings.get<number>("tabSize"), insertSpaces: settings.get<boolean>("insertSpaces") };
 }
 
 /** A new manuscript with the skeleton of a recipe, at the first gap to fill. */

@@ -73,6 +73,7 @@ describe("with the program on the PATH", () => {
     await page.locator('.statusbar-item[id="status.editor.mode"]', { hasText: "Recipe Manuscript" }).waitFor();
     await page.locator(".squiggly-error").first().waitFor();
     await status(page, /^Serves 10 · .* · 1 finding$/);
+    await page.locator('.statusbar-item[id="status.editor.indentation"]', { hasText: "Spaces: 2" }).waitFor();
   });
 
   step("it is coloured", async ({ bench }) => {

@@ -1,5 +1,5 @@
 // The TextMate grammar: colours until the server is up, and wherever there is no server. What a line is depends on its section, as it
-// does in the real grammar.
+// does in the real grammar. The scopes are those by which VS Code colours what the server tells, so that nothing changes when it is up.
 
 import {
   FRACTION, anySection, bareGroup, behind, bullet, either, ends, figure, gap, group, hedge, hedgeOrSize, isWord, list, noMeasure, number, oneOf, prose,
@@ -10,6 +10,11 @@ const name = (scope) => ({ name: `${scope}.tamis` });
 const captures = (...scopes) => Object.fromEntries(scopes.flatMap((scope, nth) => (scope ? [[String(nth + 1), name(scope)]] : [])));
 const include = (...parts) => parts.map((part) => ({ include: `#${part}` }));
 
+// What is printed as a heading is bold, too.
+const TITLE = "markup.heading.title.tamis entity.name.type.class.title";
+const SECTION = "markup.heading.section.tamis keyword.control.section";
+const GROUP = "markup.heading.group.tamis entity.name.namespace.group";
+
 const on = "^(?=[ \\t]+\\S)";
 
 const section = (labels, scope, inside) => ({
@@ -19,7 +24,7 @@ const section = (labels, scope, inside) => ({
   patterns: [
     {
       match: `\\G((?i:${oneOf(labels)}))(?:${gap}+([^:()\\n]+?)|${gap}*(\\()([^:()\\n]+)(\\)))?${gap}*(:)`,
-      captures: captures("markup.heading.section", "markup.heading.group", "", "markup.heading.group", "", "punctuation.separator.label"),
+      captures: captures(SECTION, GROUP, "", GROUP, "", "punctuation.separator.label"),
     },
     ...inside,
   ],
@@ -34,16 +39,16 @@ export const tamis = {
   repository: {
     recipe: {
       begin: `^\\x{FEFF}?((?i:${oneOf(words.label_recipe)}))(:)`,
-      beginCaptures: captures("keyword.other.recipe", "punctuation.separator.label"),
+      beginCaptures: captures("keyword.control.recipe", "punctuation.separator.label"),
       end: "$",
       patterns: [
         ...include("comment", "query"),
-        { match: `[^\\s/?](?:(?!${gap}(?://|\\?\\?)).)*`, name: "markup.heading.title.tamis entity.name.section.tamis", captures: { 0: { patterns: include("bracketed") } } },
+        { match: `[^\\s/?](?:(?!${gap}(?://|\\?\\?)).)*`, name: `${TITLE}.tamis`, captures: { 0: { patterns: include("bracketed") } } },
       ],
     },
     header: {
       begin: `^((?i:${oneOf(words.label_header)}))(:)`,
-      beginCaptures: captures("support.type.property-name.header", "punctuation.separator.label"),
+      beginCaptures: captures("variable.other.property.header", "punctuation.separator.label"),
       end: "$",
       patterns: include("inline"),
     },
@@ -53,15 +58,15 @@ export const tamis = {
     method: section(words.label_method, "method", include("line-comment", "stet", "group", "step")),
     prose: {
       begin: `^((?i:${oneOf(words.label_prose)})|(?i:make(?:-|${gap}+)ahead))(:)`,
-      beginCaptures: captures("markup.heading.section", "punctuation.separator.label"),
+      beginCaptures: captures(SECTION, "punctuation.separator.label"),
       while: `^(?!${anySection})`,
       name: "meta.section.prose.tamis",
       patterns: include("line-comment", "stet", "group", "inline"),
     },
     group: {
       patterns: [
-        { match: `^${group}`, captures: captures("markup.heading.group", "punctuation.separator.label") },
-        { match: `^${bareGroup}`, name: "markup.heading.group.tamis" },
+        { match: `^${group}`, captures: captures(GROUP, "punctuation.separator.label") },
+        { match: `^${bareGroup}`, name: `${GROUP}.tamis` },
       ],
     },
     item: {
@@ -104,7 +109,7 @@ export const tamis = {
         ...include("bracketed", "measure"),
         { match: ",", name: "punctuation.separator.result.tamis" },
         { match: "[()]" },
-        { match: "[^\\s,()\\[\\]\\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒~≈\\\\]+", name: "variable.other.constant.result.tamis" },
+        { match: "[^\\s,()\\[\\]\\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒~≈\\\\]+", name: "variable.other.result.tamis" },
       ],
     },
     paragraph: { begin: "^(?=\\S)", while: `^(?!\\s*$|${anySection})`, patterns: include("line-comment", "stet-inside", "inline") },
@@ -119,8 +124,8 @@ export const tamis = {
         { match: `${starts}TK${ends}`, name: "comment.line.query.tamis keyword.control.query.tamis" },
       ],
     },
-    stet: { patterns: [{ match: `^(?i:(stet))${gap}+(\\p{L}[^\\s:]*)(?:(:)${gap}*((?:(?!${gap}//).)*))?`, captures: captures("keyword.control.directive.stet", "entity.other.attribute-name.check", "punctuation.separator.reason", "comment.line.reason") }] },
-    "stet-inside": { patterns: [{ match: `^${gap}*(?i:(stet))${gap}+(\\p{L}[^\\s:]*)(?:(:)${gap}*((?:(?!${gap}//).)*))?`, captures: captures("keyword.control.directive.stet", "entity.other.attribute-name.check", "punctuation.separator.reason", "comment.line.reason") }] },
+    stet: { patterns: [{ match: `^(?i:(stet))${gap}+(\\p{L}[^\\s:]*)(?:(:)${gap}*((?:(?!${gap}//).)*))?`, captures: captures("keyword.control.directive.stet", "entity.name.function.decorator.check", "punctuation.separator.reason", "string.unquoted.reason") }] },
+    "stet-inside": { patterns: [{ match: `^${gap}*(?i:(stet))${gap}+(\\p{L}[^\\s:]*)(?:(:)${gap}*((?:(?!${gap}//).)*))?`, captures: captures("keyword.control.directive.stet", "entity.name.function.decorator.check", "punctuation.separator.reason", "string.unquoted.reason") }] },
 
     // ---------------------------------------------------------------------------------------------------------- inline
     inline: { patterns: include("line-comment", "escape", "restated", "bracketed", "address", "measure") },
@@ -150,20 +155,20 @@ export const tamis = {
     measure: {
       patterns: [
         { match: `${starts}(?:${noMeasure})` },
-        { match: `${starts}(?i:(gas(?:${gap}+mark)?))${gap}+(${range})`, captures: captures("keyword.other.unit", "constant.numeric") },
+        { match: `${starts}(?i:(gas(?:${gap}+mark)?))${gap}+(${range})`, captures: captures("entity.name.type.unit", "constant.numeric") },
         { match: `${starts}(${hedge})(?=${gap}+(?:[\\d.${FRACTION}]|${spelled}${gap}+(?:${size}${gap}+)?${behind}${ends}))|[~≈](?=${gap}*[\\d${FRACTION}])`, captures: { 0: name("keyword.other.hedge") } },
         // What stands in a parenthesis between a number and its unit is the size of each: `2 (14-oz / 400 g) cans`.
         {
           match: `${starts}(${range})${gap}*(\\(${gap}*(?:about${gap}+)?[\\d.${FRACTION}][^()\\n]*${unit}[^()\\n]*\\))${gap}*(${unit})`,
-          captures: { 1: name("constant.numeric"), 2: { patterns: include("measure") }, 3: name("keyword.other.unit") },
+          captures: { 1: name("constant.numeric"), 2: { patterns: include("measure") }, 3: name("entity.name.type.unit") },
         },
         {
           match: `${starts}(${range}(?:${gap}+(?i:to|or)(?=${gap}*$))?)(?:${gap}*[-‐‑]?${gap}*(${unit})|${gap}+(?:${hedgeOrSize})${gap}+(?=(?:${either(unitWords.filter(isWord))})${ends})(${unit}))?`,
-          captures: captures("constant.numeric", "keyword.other.unit", "keyword.other.hedge", "keyword.other.unit"),
+          captures: captures("constant.numeric", "entity.name.type.unit", "keyword.other.hedge", "entity.name.type.unit"),
         },
         {
           match: `${starts}(${spelled})(?:${gap}+|-)(?:(?:${hedgeOrSize})${gap}+)?(${behind})${ends}`,
-          captures: captures("constant.numeric", "keyword.other.hedge", "keyword.other.unit"),
+          captures: captures("constant.numeric", "keyword.other.hedge", "entity.name.type.unit"),
         },
       ],
     },
@@ -177,8 +182,8 @@ export const page = {
     { match: "\\A[a-z-]+$", name: "markup.heading.1.tamis entity.name.section.tamis" },
     { match: "^\\p{Lu}[\\p{L} ,]*$", name: "markup.heading.2.tamis" },
     { match: "^ +//( +\\^+ +(error|warning|info|hint)(:.*)?$)", captures: { 1: { name: "markup.deleted.finding.tamis" } } },
-    { match: "^ {4,}((?i:recipe)): +(.*)$", captures: { 1: { name: "keyword.other.recipe.tamis" }, 2: { name: "markup.heading.title.tamis" } } },
-    { match: `^ {4,}(${either([...words.label_equipment, ...words.label_ingredients, ...words.label_method, ...words.label_tests, ...words.label_prose])}):`, captures: { 1: { name: "markup.heading.section.tamis" } } },
+    { match: "^ {4,}((?i:recipe)): +(.*)$", captures: { 1: name("keyword.control.recipe"), 2: name(TITLE) } },
+    { match: `^ {4,}(${either([...words.label_equipment, ...words.label_ingredients, ...words.label_method, ...words.label_tests, ...words.label_prose])}):`, captures: { 1: name(SECTION) } },
     { begin: "^ {4,}(?=\\S)", end: "$", patterns: [{ include: "source.tamis#inline" }] },
     { match: "`[^`\\n]+`", name: "markup.inline.raw.tamis" },
   ],

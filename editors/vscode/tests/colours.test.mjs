@@ -8,22 +8,22 @@ import { tokenize } from "./textmate.mjs";
 
 // What the innermost of our scopes is called in the grammar.
 const SCOPES = [
-  ["keyword.other.recipe", "recipe_label"],
+  ["keyword.control.recipe", "recipe_label"],
   ["markup.heading.title", "title"],
-  ["support.type.property-name.header", "header_label"],
+  ["variable.other.property.header", "header_label"],
   ["markup.heading.section", "section_label"],
   ["markup.heading.group", "group_name"],
   ["constant.numeric", "number"],
-  ["keyword.other.unit", "unit"],
+  ["entity.name.type.unit", "unit"],
   ["keyword.other.hedge", "hedge"],
   ["variable.other.mention", "mention_name"],
   ["string.other.link.reference", "reference_title"],
   ["comment.line.double-slash", "comment"],
   ["comment.line.query", "query"],
   ["keyword.control.directive.stet", "stet"],
-  ["entity.other.attribute-name.check", "check_code"],
-  ["comment.line.reason", "reason"],
-  ["variable.other.constant.result", "result_name"],
+  ["entity.name.function.decorator.check", "check_code"],
+  ["string.unquoted.reason", "reason"],
+  ["variable.other.result", "result_name"],
   ["punctuation.definition.list.begin", "step_number"],
   ["constant.character.escape", "escape"],
 ];

@@ -60,6 +60,17 @@ const shown = (get) => (name, run) =>
 
 const status = (page, text) => page.locator('.statusbar-item[id*="tamis.recipe"]', { hasText: text }).waitFor();
 
+/** The colours of words that stand alone in what is coloured, once all of them do. */
+const coloursOf = (bench, words) =>
+  bench.until("colours", () => bench.page.locator(".editor-group-container.active .view-lines").first().evaluate((view, words) => {
+    const spans = [...view.querySelectorAll(".view-line span span")];
+    const said = (span) => span.textContent.replace(/\u00a0/g, " ").trim();
+    return Object.fromEntries(words.map((word) => [word, spans.filter((span) => said(span) === word).map((span) => getComputedStyle(span).color)[0]]));
+  }, words), (colours) => Object.values(colours).every(Boolean));
+
+// What is coloured with the program and without it.
+let withProgram;
+
 describe("with the program on the PATH", () => {
   let all;
   before(async () => {
@@ -77,14 +88,11 @@ describe("with the program on the PATH", () => {
   });
 
   step("it is coloured", async ({ bench }) => {
-    const colours = await bench.until("colours", () => bench.page.locator(".view-lines").first().evaluate((view) => {
-      const colour = (text) => {
-        const span = [...view.querySelectorAll(".view-line span span")].find((span) => span.textContent.replace(/\u00a0/g, " ").trim() === text);
-        return span && getComputedStyle(span).color;
-      };
-      return { label: colour("Recipe"), number: colour("2"), unit: colour("cups"), heading: colour("Ingredients") };
-    }), (colours) => Object.values(colours).every(Boolean));
-    assert.ok(new Set(Object.values(colours)).size >= 3, JSON.stringify(colours));
+    // Only the program tells what in a line is the food.
+    const told = await coloursOf(bench, ["Recipe", "Serves", "Ingredients", "2", "cups", "all-purpose flour"]);
+    assert.ok(new Set(Object.values(told)).size >= 4, JSON.stringify(told));
+    const { "all-purpose flour": food, ...rest } = told;
+    withProgram = rest;
   });
 
   step("a setting takes effect at once", async ({ bench, bench: { page } }) => {
@@ -245,13 +253,9 @@ describe("with the program on the PATH", () => {
     await page.locator(".explorer-folders-view .monaco-list-row", { hasText: "plant-sale-week.md" }).dblclick();
     await page.locator(".tab.active", { hasText: "plant-sale-week.md" }).waitFor();
     await bench.goTo(15, 1);
-    await bench.until("colours in the block", () => page.locator(".editor-group-container.active .view-lines").first().evaluate((view) => {
-      const colour = (text) => {
-        const span = [...view.querySelectorAll(".view-line span span")].find((span) => span.textContent.replace(/\u00a0/g, " ").trim() === text);
-        return span && getComputedStyle(span).color;
-      };
-      return [colour("Yield"), colour("Course"), colour("Ingredients"), colour("cups")];
-    }), ([yields, course, heading, unit]) => yields && yields === course && heading && unit && new Set([yields, heading, unit]).size === 3);
+    const { Yield, Course, Ingredients, cups } = await coloursOf(bench, ["Yield", "Course", "Ingredients", "cups"]);
+    assert.equal(Yield, Course);
+    assert.equal(new Set([Yield, Ingredients, cups]).size, 3);
     await status(page, /^Serves 6 · 20 min · nothing found$/);
     await bench.goTo(33, 51);
     for (const _ of ", the [garlic]") await page.keyboard.press("Backspace");
@@ -282,6 +286,10 @@ describe("without the program", () => {
     await toast.waitFor();
     await toast.locator(".monaco-button", { hasText: "How to Get It" }).waitFor();
     await status(page, /^Serves 10 · 2 h · not checked$/);
+  });
+
+  step("its colours are those that the program tells", async ({ bench }) => {
+    assert.deepEqual(await coloursOf(bench, Object.keys(withProgram)), withProgram);
   });
 
   step("the printed recipe needs no program", async ({ bench, bench: { page } }) => {

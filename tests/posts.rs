@@ -2,12 +2,14 @@
 
 use std::fs;
 use std::path::Path;
+use std::sync::Arc;
 
 use proptest::prelude::*;
 use serde_json::{Value, json};
 use tamis::{
     book::Book,
     checks::Finding,
+    recipe::Recipe,
     text::{Edit, Span},
     workspace::{Manuscript, posts::Form},
 };
@@ -90,6 +92,44 @@ fn the_command_line_checks_posts_by_name_and_in_folders() {
     assert!(all.out.contains("Checked 2 recipes in 1 file"), "{}", all.out);
     let uses = run(blog.path(), &["uses", "glut.md"], b"");
     assert!(uses.out.contains("Marrow Fritters"), "{}", uses.out);
+}
+
+/// Each recipe, and what is found in it.
+fn held(post: &Manuscript) -> Vec<(Arc<Recipe>, Vec<Finding>)> {
+    post.findings_by_recipe().map(|(_, recipe, found)| (recipe.clone(), found.to_vec())).collect()
+}
+
+#[test]
+fn what_is_typed_outside_of_fences_has_no_recipe_read_again() {
+    let mut post = Manuscript::of(POST, Form::Post, Book::default());
+    let before = held(&post);
+    for (behind, typed) in
+        [("nine marrows", " and a pumpkin"), ("fried some.", " With `salt`.\n"), ("manuscript\");", "\n// a remark")]
+    {
+        let at = post.text().find(behind).unwrap() + behind.len();
+        post.apply(&Edit::insert(at, typed));
+    }
+    let after = held(&post);
+    assert_eq!(before.len(), after.len());
+    for ((recipe, found), (same, found_now)) in before.iter().zip(&after) {
+        assert!(!recipe.is_recipe() || Arc::ptr_eq(recipe, same), "{}", recipe.text);
+        assert_eq!(found, found_now);
+    }
+}
+
+/// The second of a title is told, whichever of them is read anew.
+#[test]
+fn a_recipe_that_a_post_gives_twice_is_told_at_its_second_place() {
+    let (before, fence) = POST.split_once("```tamis").unwrap();
+    let (fence, after) = fence.split_once("\n```\n").unwrap();
+    let fence = format!("```tamis{fence}\n```\n");
+    let mut typed = Manuscript::of(POST, Form::Post, Book::default());
+    typed.apply(&Edit::insert(before.len(), format!("{fence}\nAnd once more:\n\n")));
+    let twice =
+        Manuscript::of(&format!("{before}{fence}\nAnd once more:\n\n{fence}{after}"), Form::Post, Book::default());
+    assert_eq!(typed.text(), twice.text());
+    assert_eq!(typed.findings(), twice.findings());
+    assert!(typed.findings().len() > 3, "{:?}", typed.findings());
 }
 
 fn uri(folder: &Path, name: &str) -> String {

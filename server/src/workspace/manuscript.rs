@@ -192,7 +192,7 @@ impl Manuscript {
     }
 
     /// An edit within a recipe of a post costs that recipe; any other one may open or close a fence, and has all of the prose looked
-    /// through again. No recipe is read anew whose text is the same.
+    /// through again. No recipe is read or checked anew whose text is the same.
     fn apply_to_post(&mut self, from: usize, to: usize, edit: &Edit) {
         let (first, start, last) = self.touched(from, to);
         let fences = |document: &Document, from: usize, to: usize| {
@@ -223,10 +223,16 @@ impl Manuscript {
         let known: HashMap<&str, &Piece> = read.map(|piece| (piece.recipe.text.as_ref(), piece)).collect();
         let fresh = self.form.stretches(&text).into_iter().map(|stretch| {
             let known = known.get(stretch.span.of(&text)).filter(|_| stretch.manuscript);
-            known.map_or_else(|| Piece::of_stretch(&text, stretch, &self.book), |piece| (*piece).clone())
+            let piece = known.map_or_else(|| Piece::of_stretch(&text, stretch, &self.book), |piece| (*piece).clone());
+            (piece, known.is_some())
         });
-        let fresh = fresh.collect();
-        self.replace(0..self.pieces.len(), fresh);
+        let (fresh, known): (Vec<Piece>, Vec<bool>) = fresh.unzip();
+        let gone = std::mem::replace(&mut self.pieces, fresh);
+        let changed = self.retitle(gone.iter(), 0..self.pieces.len());
+        // What is found in a recipe that stands twice may differ by its place.
+        let stays = |(piece, known): (&Piece, bool)| known && !self.titles.repeats(&piece.summary.key);
+        let stays: Vec<bool> = self.pieces.iter().zip(known).map(stays).collect();
+        self.check(|index, piece| stays.get(index) != Some(&true) || piece.is_about(&changed));
     }
 
     /// Puts fresh pieces in the place of others, and checks them and whatever else they may concern.

@@ -66,10 +66,10 @@ pub fn one(unit: &str) -> String {
     if unit.is_empty() || unit == "one" { "one".to_owned() } else { format!("one {unit}") }
 }
 
-/// `Contains milk. Makes differ: read the label.`; nothing for none.
+/// `Contains milk. Brands differ: read the label.`; nothing for none.
 pub fn contains(allergens: impl IntoIterator<Item = Allergen>) -> Option<String> {
     let names: Vec<String> = allergens.into_iter().map(declared).collect();
-    (!names.is_empty()).then(|| format!("Contains {}. Makes differ: read the label.", words::and(&names)))
+    (!names.is_empty()).then(|| format!("Contains {}. Brands differ: read the label.", words::and(&names)))
 }
 
 /// An allergen as a label declares it: `tree nuts`.

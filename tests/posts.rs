@@ -104,7 +104,7 @@ fn what_is_typed_outside_of_fences_has_no_recipe_read_again() {
     let mut post = Manuscript::of(POST, Form::Post, Book::default());
     let before = held(&post);
     for (behind, typed) in
-        [("nine marrows", " and a pumpkin"), ("fried some.", " With `salt`.\n"), ("manuscript\");", "\n// a remark")]
+        [("nine marrows", " and a pumpkin"), ("fried some.", " With `salt`.\n"), ("manuscript\";", "\n// a remark")]
     {
         let at = post.text().find(behind).unwrap() + behind.len();
         post.apply(&Edit::insert(at, typed));

@@ -7,13 +7,13 @@ use std::sync::Arc;
 
 use rayon::iter::{IntoParallelIterator, ParallelIterator};
 
-use super::posts::{Form, Stretch};
+use super::{piece::Piece, posts::Form};
 use crate::{
     book::{Book, House, OwnTitles, Titles, titles::Summary},
     checks::{self, Finding},
-    recipe::{self, Recipe},
+    recipe::Recipe,
     syntax::{Tree, lets_recipe_follow, split, starts_recipe},
-    text::{Document, Edit, Span, lines},
+    text::{Document, Edit, Span},
 };
 
 /// An opened manuscript.
@@ -46,20 +46,6 @@ const FEW_AT_ONCE: usize = 4;
 
 /// So many earlier states are kept: a word that is typed and taken back letter by letter.
 const KEPT: usize = 16;
-
-/// One recipe of the manuscript; its place follows from the lengths of those before.
-#[derive(Debug, Clone, Default)]
-struct Piece {
-    len: usize,
-    /// How many lines end in it.
-    lines: usize,
-    /// Whether it is read; the prose of a post is not.
-    manuscript: bool,
-    tree: Option<Tree>,
-    recipe: Arc<Recipe>,
-    summary: Arc<Summary>,
-    findings: Arc<[Finding]>,
-}
 
 impl Manuscript {
     /// Opens a text that stands in no book, under a house style.
@@ -232,7 +218,7 @@ impl Manuscript {
         // What is found in a recipe that stands twice may differ by its place.
         let stays = |(piece, known): (&Piece, bool)| known && !self.titles.repeats(&piece.summary.key);
         let stays: Vec<bool> = self.pieces.iter().zip(known).map(stays).collect();
-        self.check(|index, piece| stays.get(index) != Some(&true) || piece.is_about(&changed));
+        self.check(|index, piece, titles| stays.get(index) != Some(&true) || piece.is_about(&changed, titles));
     }
 
     /// Puts fresh pieces in the place of others, and checks them and whatever else they may concern.
@@ -364,48 +350,6 @@ impl Manuscript {
     }
 }
 
-impl Piece {
-    fn of_stretch(text: &str, stretch: Stretch, book: &Book) -> Piece {
-        match stretch.manuscript {
-            true => Piece::read(stretch.span.of(text), book),
-            false => Piece { len: stretch.span.len(), lines: line_ends(stretch.span.of(text)), ..Piece::default() },
-        }
-    }
-
-    fn read(text: &str, book: &Book) -> Piece {
-        let tree = Tree::parse(text);
-        let recipe = tree.as_ref().map(|tree| recipe::read(text, tree, book.house.larder()));
-        Piece::of(text, tree, recipe.unwrap_or_default(), book)
-    }
-
-    /// The same for a recipe that was another one, and for most of it still is what it was.
-    fn again(&self, text: &str, book: &Book) -> Piece {
-        let tree =
-            self.tree.as_ref().and_then(|tree| tree.parse_again(&self.recipe.text, text)).or_else(|| Tree::parse(text));
-        let recipe = tree.as_ref().map(|tree| recipe::read_again(text, tree, book.house.larder(), &self.recipe));
-        Piece::of(text, tree, recipe.unwrap_or_default(), book)
-    }
-
-    fn of(text: &str, tree: Option<Tree>, recipe: Recipe, book: &Book) -> Piece {
-        let summary = Arc::new(Summary::of(&recipe, &book.house.measures));
-        let (len, lines, recipe) = (text.len(), line_ends(text), Arc::new(recipe));
-        Piece { len, lines, manuscript: true, tree, recipe, summary, findings: Arc::default() }
-    }
-
-    /// Whether what is known of the recipes with these keys may concern this one: it has such a title too, or speaks of one, or of one that
-    /// nobody has, which may be meant for one; or it asks for others, which ask for one in turn.
-    fn is_about(&self, keys: &BTreeSet<String>, titles: &Titles<'_>) -> bool {
-        let summary = &self.summary;
-        !keys.is_empty()
-            && (keys.contains(&summary.key)
-                || summary
-                    .names
-                    .iter()
-                    .any(|name| keys.contains(name) || titles.is_whole() && titles.titled(name).is_empty())
-                || titles.lead_to(&summary.asks, keys))
-    }
-}
-
 /// Does something with each of many things, on all processors at once; with a few, where they are, since to wake another costs more.
 fn each<T: Send, R: Send>(things: Vec<T>, one: impl Fn(T) -> R + Sync) -> Vec<R> {
     if things.len() < FEW_AT_ONCE {
@@ -413,8 +357,4 @@ fn each<T: Send, R: Send>(things: Vec<T>, one: impl Fn(T) -> R + Sync) -> Vec<R>
     } else {
         things.into_par_iter().map(&one).collect()
     }
-}
-
-fn line_ends(text: &str) -> usize {
-    lines(text).filter(|line| line.ends_with(['\n', '\r'])).count()
 }

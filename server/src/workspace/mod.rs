@@ -4,6 +4,7 @@ pub mod baseline;
 pub mod book;
 pub mod leaf;
 mod manuscript;
+mod piece;
 pub mod posts;
 pub mod read;
 pub mod recipes;

@@ -1,5 +1,8 @@
 //! What a name was most likely meant to be.
 
+use std::collections::HashMap;
+use std::sync::{Mutex, PoisonError};
+
 /// Names that are less alike than this are not what was meant (Jaro–Winkler, 1 for equal; found by trying).
 const ALIKE: f64 = 0.84;
 
@@ -17,6 +20,32 @@ pub fn near<'n>(written: &str, names: impl IntoIterator<Item = &'n str>, count: 
     near.sort_by(|(one, name), (other, name_of_other)| other.total_cmp(one).then(name.cmp(name_of_other)));
     near.truncate(count);
     near.into_iter().map(|(_, name)| name).collect()
+}
+
+/// Names that came nearest to others when they were looked for. To look through a whole book again behind every keystroke, as long as one
+/// reference in a recipe is wrong, would be dear.
+#[derive(Debug, Default)]
+pub(super) struct Remembered(Mutex<HashMap<(String, String), Option<String>>>);
+
+/// So many answers are kept.
+const KEPT: usize = 256;
+
+impl Remembered {
+    /// What comes nearest to `written` for this file; where nobody has asked before, by `look`.
+    pub fn nearest(&self, file: &str, written: &str, look: impl FnOnce() -> Option<String>) -> Option<String> {
+        let mut known = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if known.len() > KEPT {
+            known.clear();
+        }
+        known.entry((file.to_owned(), written.to_owned())).or_insert_with(look).clone()
+    }
+}
+
+/// What has been looked for makes no difference.
+impl PartialEq for Remembered {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::sync::Arc;
 
+use super::near::{Remembered, nearest};
 use crate::{
     larder::words::{self, fold},
     measure::{Measures, Quantity, UnitKind},
@@ -47,6 +48,7 @@ pub struct Catalogue {
     /// What has no title and speaks of others all the same.
     untitled: Vec<Arc<Entry>>,
     whole: bool,
+    near: Remembered,
 }
 
 /// The recipes of one manuscript as it is at the moment.
@@ -244,6 +246,16 @@ impl<'b> Titles<'b> {
             }
         }
         false
+    }
+
+    /// The title that comes nearest to a reference that no recipe has, where one comes near.
+    pub fn nearest(&self, written: &str) -> Option<String> {
+        let file = self.file.unwrap_or_default();
+        let others = || self.book.entries().filter(|entry| Some(&*entry.file) != self.file);
+        let look = || nearest(written, others().map(|entry| entry.summary.title.as_str())).map(str::to_owned);
+        let other = self.book.near.nearest(file, written, look);
+        let own = self.own.by_key.values().flatten().map(|summary| summary.title.as_str());
+        nearest(written, own.chain(other.as_deref())).map(str::to_owned)
     }
 
     /// Every title there is, as written.

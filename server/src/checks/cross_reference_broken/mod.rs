@@ -1,10 +1,7 @@
 //! `cross-reference-broken`: no recipe of the book has the title that is referred to.
 
 use super::{Check, Finding, Fix, Severity, View};
-use crate::{
-    book::{near::nearest, title_key},
-    text::Edit,
-};
+use crate::{book::title_key, text::Edit};
 
 /// The check.
 pub const CHECK: Check =
@@ -21,8 +18,8 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         if key.is_empty() || !view.titles.titled(&key).is_empty() {
             continue;
         }
-        let near = nearest(written, view.titles.all());
-        let hint = match near {
+        let near = view.titles.nearest(written);
+        let hint = match &near {
             Some(title) => format!("Did you mean “{title}”?"),
             None => "Write that recipe, or name one that there is.".to_owned(),
         };

@@ -28,9 +28,7 @@ pub fn broken_promise(text: &str, finding: &Finding, fix: &Fix, book: &Book) -> 
     let lighter: Vec<(&str, &str)> =
         before.iter().filter(|other| !weighs(other)).map(|other| (other.code, other.span.of(text))).collect();
     let was_there = |other: &&Finding| lighter.contains(&(other.code, other.span.of(&fixed)));
-    // Where a lost use goes is the author's choice among the places offered, and not each of them is in the order of the list.
-    let chosen = |other: &&Finding| finding.code == "ingredient-unused" && other.code == "order-of-use";
-    let heavy_after = after.iter().filter(weighs).filter(|other| !was_there(other) && !chosen(other)).count();
+    let heavy_after = after.iter().filter(weighs).filter(|other| !was_there(other)).count();
     if heavy_after >= before.iter().filter(weighs).count() {
         let codes = |findings: &[Finding]| findings.iter().map(|finding| finding.code).collect::<Vec<_>>().join(", ");
         return told(format!("brings as much as it takes away: {} become {}", codes(&before), codes(&after)));

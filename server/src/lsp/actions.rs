@@ -47,14 +47,15 @@ pub struct Data {
     pub source: Source,
 }
 
-/// The actions for what `params` asks; `keeper` is where decisions about the document go.
+/// The actions for what `params` asks, with the fixes that keep their word; `keeper` is where decisions about the document go.
 pub fn answer(
     document: &Opened,
     keeper: Option<&Keeper<'_>>,
     editor: &Editor,
     params: &CodeActionParams,
 ) -> CodeActionResponse {
-    let actions = actions(document, keeper, editor, &document.findings(), params);
+    let tried = |finding: &Finding| document.fixes(finding);
+    let actions = actions(document, keeper, editor, (&document.findings(), &tried), params);
     actions.into_iter().map(CodeActionOrCommand::CodeAction).collect()
 }
 
@@ -62,7 +63,7 @@ fn actions(
     document: &Opened,
     keeper: Option<&Keeper<'_>>,
     editor: &Editor,
-    findings: &[Finding],
+    (findings, tried): (&[Finding], &dyn Fn(&Finding) -> Vec<Fix>),
     params: &CodeActionParams,
 ) -> Vec<CodeAction> {
     let wanted = |kind: &CodeActionKind| {
@@ -73,7 +74,7 @@ fn actions(
     let mut actions = Vec::new();
     if wanted(&CodeActionKind::QUICKFIX) {
         let here: Vec<&Finding> = findings.iter().filter(|finding| finding.span.meets(asked)).collect();
-        actions.extend(here.iter().flat_map(|finding| quick_fixes(document, editor, finding)));
+        actions.extend(here.iter().flat_map(|finding| quick_fixes(document, editor, finding, &tried(finding))));
         // What mends comes first, of all findings.
         actions.extend(ways_out::answer(document, keeper, editor, &here));
     }
@@ -98,10 +99,10 @@ fn covers(asked: &CodeActionKind, kind: &CodeActionKind) -> bool {
         .is_some_and(|rest| rest.is_empty() || rest.starts_with('.') || asked == &CodeActionKind::EMPTY)
 }
 
-fn quick_fixes(document: &Opened, editor: &Editor, finding: &Finding) -> Vec<CodeAction> {
+fn quick_fixes(document: &Opened, editor: &Editor, finding: &Finding, fixes: &[Fix]) -> Vec<CodeAction> {
     let converter = Converter::new(document, editor);
     // One of them is what an editor applies where nobody chooses: one that needs no decision, else the likeliest.
-    let preferred = finding.fixes.iter().position(|fix| fix.safe).unwrap_or_default();
+    let preferred = fixes.iter().position(|fix| fix.safe).unwrap_or_default();
     let action = |(nth, fix): (usize, &Fix)| CodeAction {
         title: fix.title.clone(),
         kind: Some(CodeActionKind::QUICKFIX),
@@ -110,7 +111,7 @@ fn quick_fixes(document: &Opened, editor: &Editor, finding: &Finding) -> Vec<Cod
         is_preferred: Some(nth == preferred),
         ..Default::default()
     };
-    finding.fixes.iter().enumerate().map(action).collect()
+    fixes.iter().enumerate().map(action).collect()
 }
 
 /// What can be done with the lines asked about, or with their recipe, that mends nothing.
@@ -242,10 +243,15 @@ mod tests {
         ]
     }
 
+    /// The findings are invented, and so are their fixes: there is nothing to try.
+    fn all(finding: &Finding) -> Vec<Fix> {
+        finding.fixes.clone()
+    }
+
     /// The titles of the fixes offered for a selection from line and column to line and column, in UTF-16.
     fn offered(from: (u32, u32), to: (u32, u32), only: Option<&str>) -> Vec<String> {
         let params = params(Range::new(Position::new(from.0, from.1), Position::new(to.0, to.1)), only);
-        let actions = actions(&document(), None, &Editor::default(), &findings(), &params);
+        let actions = actions(&document(), None, &Editor::default(), (&findings(), &all), &params);
         actions.into_iter().map(|action| action.title).collect()
     }
 
@@ -284,8 +290,13 @@ mod tests {
         let editor =
             Editor { related_information: true, unnecessary_tag: true, versioned_edits: true, ..Editor::default() };
         let place = Position::new(1, 6);
-        let actions =
-            actions(&document(), None, &editor, &findings(), &params(Range::new(place, place), Some("quickfix")));
+        let actions = actions(
+            &document(),
+            None,
+            &editor,
+            (&findings(), &all),
+            &params(Range::new(place, place), Some("quickfix")),
+        );
         let [first, second, _] = &actions[..] else { panic!("two fixes and a way out") };
         assert_eq!((first.is_preferred, second.is_preferred), (Some(true), Some(false)));
 

@@ -53,7 +53,8 @@ impl<'d> Converter<'d> {
         edits.into_iter().map(one).collect()
     }
 
-    /// A finding as a diagnostic. Its `data` names the fixes that code actions offer for it, in their order.
+    /// A finding as a diagnostic. Its `data` names the fixes that it may have, in their order: code actions offer
+    /// those that keep their word.
     pub fn diagnostic(self, finding: &Finding) -> Diagnostic {
         let titles: Vec<&str> = finding.fixes.iter().map(|fix| fix.title.as_str()).collect();
         Diagnostic {

@@ -134,6 +134,14 @@ impl Opened {
         }
     }
 
+    /// The fixes of a finding that keep their word, which is tried here: for whoever may make one.
+    pub fn fixes(&self, finding: &Finding) -> Vec<Fix> {
+        match &self.read {
+            Read::Manuscript(manuscript) => manuscript.tried(finding),
+            Read::Sheet { .. } => finding.fixes.clone(),
+        }
+    }
+
     /// What there is to say, in Markdown, about the place at `offset`, and how far that place reaches.
     pub fn hover(&self, offset: usize) -> Option<(Span, String)> {
         let manuscript = match &self.read {

@@ -11,6 +11,7 @@ pub mod recipes;
 mod rewrite;
 pub mod schema;
 pub mod sheet_help;
+mod tried;
 pub mod trouble;
 pub mod walk;
 pub mod write;

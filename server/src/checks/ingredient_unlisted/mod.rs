@@ -188,10 +188,10 @@ fn add(view: &View<'_>, places: &[&Unlisted]) -> Option<Fix> {
     let recipe = view.recipe;
     let unlisted = places.first()?;
     // Half of it, or the rest: nobody can say how much the list ought to have.
-    let share = |place: &&Unlisted| recipe.share_at(place.step, place.span);
-    if places
-        .iter()
-        .map(share)
+    let is_it = |other: &&Unlisted| other.food.zip(unlisted.food).is_some_and(|(other, own)| std::ptr::eq(other, own));
+    let all = recipe.flow.unlisted.iter().filter(is_it).chain(places.iter().copied());
+    if all
+        .map(|place| recipe.share_at(place.step, place.span))
         .any(|share| matches!(share, Share::Fraction(..) | Share::Rest | Share::RestAmount(_) | Share::RestAgain))
     {
         return None;

@@ -94,7 +94,7 @@ fn finding(recipe: &Recipe, index: usize, line: &Ingredient) -> Finding {
     if let Some(mention) = above.and_then(|above| recipe.flow.mentions.get(above.mention)) {
         found = found.related(mention.span, "the line above it in the list is first used here");
     }
-    fixes(recipe, index, line).into_iter().fold(found, Finding::fix)
+    fixes(recipe, index, line, severity).into_iter().fold(found, Finding::fix)
 }
 
 /// What speaks for the ingredient being used after all.
@@ -166,18 +166,23 @@ fn implied(recipe: &Recipe, index: usize, line: &Ingredient) -> Option<usize> {
     })
 }
 
-fn fixes(recipe: &Recipe, index: usize, line: &Ingredient) -> Vec<Fix> {
+fn fixes(recipe: &Recipe, index: usize, line: &Ingredient, severity: Severity) -> Vec<Fix> {
     let name = words::ingredient(recipe, line);
     let mut out = Vec::new();
-    let last = recipe.steps.len() - 1;
     let likely = Likely::of(recipe, index);
-    let place = if line.tags.serving { None } else { likely.new_step(recipe) };
-    let place = place.unwrap_or(bracket::Place::After(last));
-    if let Some(marked) = bracket::ingredient(recipe, index, place) {
+    // A list that goes in another order than the steps hurts less than a line that is lost, but as much as one that may be meant.
+    let as_light = severity >= Severity::Info;
+    let placed = if as_light { order::placed(recipe, line.group) } else { Vec::new() };
+    let fits = |place| !as_light || !order::is_upset_by(recipe, index, place, &placed);
+    let last = recipe.steps.len().checked_sub(1).map(bracket::Place::After);
+    let place = if line.tags.serving { None } else { likely.new_step(recipe, fits) };
+    let place = place.or(last.filter(|last| fits(*last)));
+    if let Some((place, marked)) = place.and_then(|place| Some((place, bracket::ingredient(recipe, index, place)?))) {
         let edits = steps::insert(recipe, place, &sentence(recipe, line, &marked, place));
         out.push(Fix::new(format!("Add a step that uses the {name}"), edits));
     }
-    out.extend(likely.steps().into_iter().filter_map(|step| places::name_in(recipe, index, step)));
+    let steps = likely.steps().into_iter().filter(|step| fits(bracket::Place::In(*step)));
+    out.extend(steps.filter_map(|step| places::name_in(recipe, index, step)));
     let named = recipe
         .flow
         .mentions

@@ -24,19 +24,11 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     groups.dedup();
     for group in groups {
         let lines = order::placed(recipe, group);
-        let kept = order::in_order(&lines);
-        let astray: Vec<&Placed> = lines.iter().filter(|line| !kept.contains(line)).collect();
-        if let Some(first) = astray.first().filter(|first| !is_chosen(recipe, &astray, first.line)) {
-            out.extend(finding(recipe, group, &lines, first, astray.len() - 1));
-        }
+        let steps: Vec<(usize, usize)> = lines.iter().map(|line| (line.line, line.first.step)).collect();
+        let astray = order::astray(recipe, &steps);
+        let first = astray.first().and_then(|first| lines.iter().find(|line| line.line == *first));
+        out.extend(first.and_then(|first| finding(recipe, group, &lines, first, astray.len() - 1)));
     }
-}
-
-/// A list that opens with the main thing, or goes by another order altogether (by shelf of the shop), is a choice.
-fn is_chosen(recipe: &Recipe, astray: &[&Placed], first: usize) -> bool {
-    let group = |index: usize| recipe.ingredient(index).and_then(|line| line.group);
-    let opens = first == 0 || group(first - 1) != group(first);
-    astray.len() > 2 || opens
 }
 
 fn finding(recipe: &Recipe, group: Option<usize>, lines: &[Placed], astray: &Placed, others: usize) -> Option<Finding> {

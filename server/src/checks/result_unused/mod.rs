@@ -3,7 +3,7 @@
 use super::{
     Check, Finding, Fix, Severity, View,
     finding::Certainty,
-    support::{bracket, steps, words},
+    support::{bracket, shares, steps, words},
 };
 use crate::{
     recipe::{
@@ -47,6 +47,7 @@ fn goes_on(recipe: &Recipe, step: usize) -> bool {
             && mention.sense == Sense::Use
             && mention.link < Link::Act
             && !mention.targets.is_empty()
+            && !adds_to_it(shares::sentence(recipe, step + 1, mention.span))
     });
     let names = names || recipe.flow.unlisted.iter().any(|unlisted| unlisted.step == step + 1);
     let single = recipe.steps.get(step).is_some_and(|step| step.results.len() == 1);

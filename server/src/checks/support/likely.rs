@@ -52,16 +52,16 @@ impl Likely {
         worth_reading.map(|(step, _)| step).take(MOST_PLACES).collect()
     }
 
-    /// Where a new step for it goes in: where a number is missing, else between the two neighbours that are the likeliest
-    /// together.
-    pub fn new_step(&self, recipe: &Recipe) -> Option<Place> {
-        if let Some(place) = missing_number(recipe) {
+    /// Where a new step for it goes in, of the places that `fits` lets pass: where a number is missing, else between the two
+    /// neighbours that are the likeliest together.
+    pub fn new_step(&self, recipe: &Recipe, fits: impl Fn(Place) -> bool) -> Option<Place> {
+        if let Some(place) = missing_number(recipe).filter(|place| fits(*place)) {
             return Some(place);
         }
         let pairs = self.each.windows(2).map(|pair| pair.iter().sum::<f64>()).enumerate();
-        let open = pairs.rev().filter(|(before, _)| !self.goes_on(before + 1));
-        let likeliest = open.max_by(|(_, one), (_, other)| one.total_cmp(other));
-        likeliest.map(|(before, _)| before).or(self.each.len().checked_sub(1)).map(Place::After)
+        let open = pairs.rev().filter(|(before, _)| !self.goes_on(before + 1) && fits(Place::After(*before)));
+        let likeliest = open.max_by(|(_, one), (_, other)| one.total_cmp(other)).map(|(before, _)| before);
+        likeliest.or(self.each.len().checked_sub(1)).map(Place::After).filter(|place| fits(*place))
     }
 
     fn goes_on(&self, step: usize) -> bool {

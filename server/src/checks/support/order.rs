@@ -1,5 +1,6 @@
 //! Where a thing's place in the list puts it in the method.
 
+use super::bracket::Place;
 use crate::recipe::{Ingredient, Recipe, flow::Use, mentions::Link};
 
 /// The first use of the nearest line above an ingredient that a step uses: under its heading, or in the whole list where no step
@@ -61,22 +62,59 @@ fn stands_anywhere(line: &Ingredient) -> bool {
 
 /// The most lines that can stay where they are: the longest run of steps that never goes back.
 pub fn in_order(lines: &[Placed]) -> Vec<Placed> {
+    let steps: Vec<usize> = lines.iter().map(|line| line.first.step).collect();
+    longest_run(&steps).into_iter().filter_map(|at| lines.get(at).copied()).collect()
+}
+
+/// The places of the longest run that never goes back, in order.
+fn longest_run(steps: &[usize]) -> Vec<usize> {
     // The longest run that ends with each line: its length, and the line before it.
-    let mut best: Vec<(usize, Option<usize>)> = Vec::with_capacity(lines.len());
-    for (at, line) in lines.iter().enumerate() {
-        let earlier = lines.iter().zip(&best).enumerate().take(at);
-        let before = earlier.filter(|(_, (other, _))| other.first.step <= line.first.step);
+    let mut best: Vec<(usize, Option<usize>)> = Vec::with_capacity(steps.len());
+    for (at, step) in steps.iter().enumerate() {
+        let earlier = steps.iter().zip(&best).enumerate().take(at);
+        let before = earlier.filter(|(_, (other, _))| *other <= step);
         let longest = before.max_by_key(|(other, (_, (length, _)))| (*length, *other));
         best.push(longest.map_or((1, None), |(other, (_, (length, _)))| (length + 1, Some(other))));
     }
     let mut at = (0..best.len()).max_by_key(|at| (best.get(*at).map(|(length, _)| *length), *at));
     let mut kept = Vec::new();
     while let Some(line) = at {
-        kept.extend(lines.get(line).copied());
+        kept.push(line);
         at = best.get(line).and_then(|(_, before)| *before);
     }
     kept.reverse();
     kept
+}
+
+/// The lines that stand out of the order in which the steps use them, as indices; `lines` are those under one heading with their
+/// first steps. None where the order is the author's own: a list that opens with the main thing, or goes by another order
+/// altogether (by shelf of the shop).
+pub fn astray(recipe: &Recipe, lines: &[(usize, usize)]) -> Vec<usize> {
+    let steps: Vec<usize> = lines.iter().map(|(_, step)| *step).collect();
+    let kept = longest_run(&steps);
+    let astray: Vec<usize> =
+        lines.iter().enumerate().filter(|(at, _)| !kept.contains(at)).map(|(_, (line, _))| *line).collect();
+    let group = |index: usize| recipe.ingredient(index).and_then(|line| line.group);
+    let opens = astray.first().is_some_and(|first| *first == 0 || group(first - 1) != group(*first));
+    if astray.len() > 2 || opens { Vec::new() } else { astray }
+}
+
+/// Whether a list that goes in the order of use no longer did so if the ingredient of this index, which no step uses, were first
+/// used in this place. `placed` are the lines under its heading whose place means something.
+pub fn is_upset_by(recipe: &Recipe, index: usize, place: Place, placed: &[Placed]) -> bool {
+    // Room before and behind each step for a new one.
+    let step = |step: usize| 2 * step + 1;
+    let mut lines: Vec<(usize, usize)> = placed.iter().map(|line| (line.line, step(line.first.step))).collect();
+    if may_stand_anywhere(recipe, index) || !astray(recipe, &lines).is_empty() {
+        return false;
+    }
+    let own = match place {
+        Place::Before(other) => step(other) - 1,
+        Place::In(other) => step(other),
+        Place::After(other) => step(other) + 1,
+    };
+    lines.insert(lines.partition_point(|(line, _)| *line < index), (index, own));
+    !astray(recipe, &lines).is_empty()
 }
 
 /// The line of the list that something first used in a step goes behind, or else the one it goes before.

@@ -3,7 +3,7 @@
 use super::{
     Check, Finding, Fix, Severity, View,
     finding::Certainty,
-    support::{list, shares, words},
+    support::{list, orders, shares, words},
 };
 use crate::{
     recipe::{
@@ -26,9 +26,9 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         let taking: Vec<&Mention> = balance
             .claims
             .iter()
-            .filter(|claim| matches!(claim.taken, Taken::Fraction(..) | Taken::Amount(..) | Taken::Rest | Taken::Whole))
+            .filter(|claim| claim.taken != Taken::Nothing)
             .filter_map(|claim| recipe.flow.mentions.get(claim.mention))
-            .filter(|mention| mention.link <= Link::Part)
+            .filter(|mention| mention.link <= Link::Part && !is_taken_out(recipe, mention))
             .collect();
         let shared = balance.claims.iter().any(|claim| match claim.taken {
             Taken::Fraction(..) | Taken::Rest => true,
@@ -43,6 +43,11 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
             out.push(finding(recipe, line, &steps, &taking));
         }
     }
+}
+
+/// "Remove the raisins": what has gone in before comes out again.
+fn is_taken_out(recipe: &Recipe, mention: &Mention) -> bool {
+    orders::verb(recipe, mention).is_some_and(|verb| verb.one_of(&["remove", "discard"]))
 }
 
 /// Whether the line already says that it is used more than once, or lists what nobody measures into one bowl: things that are

@@ -11,7 +11,7 @@ use crate::larder::larder;
 use crate::recipe::{
     Ingredient, Recipe,
     language::{clause::Sense, lexicon::Roles, token::Token},
-    mentions::{Target, Unlisted},
+    mentions::{Link, Target, Unlisted},
 };
 
 /// The check.
@@ -148,6 +148,9 @@ const ACTS: &[(&[&str], &[&str])] = &[
     (&["boil", "soak", "dissolve", "cook", "simmer", "poach", "steam"], &["water"]),
 ];
 
+/// Kinds of food that, alone, only say how something is: "if it gets too dry".
+const HOW: &[&str] = &["dry", "wet"];
+
 /// The first step with a word that may mean the ingredient though it has not been taken for a use of it.
 fn implied(recipe: &Recipe, index: usize, line: &Ingredient) -> Option<usize> {
     let named = recipe.flow.mentions.iter().find(|mention| {
@@ -161,9 +164,14 @@ fn implied(recipe: &Recipe, index: usize, line: &Ingredient) -> Option<usize> {
     let means = |word: &str| {
         foods().any(|food| food.is(word)) || ACTS.iter().any(|(acts, kinds)| acts.contains(&word) && kind(kinds))
     };
-    recipe.steps.iter().position(|step| {
-        step.tokens.iter().any(|token| !token.is(Roles::SMALL) && !token.fold.is_empty() && means(&token.fold))
-    })
+    // "Soy sauce" is a sauce, and says by itself which.
+    let named = |token: &Token| {
+        recipe.flow.mentions.iter().any(|mention| mention.link <= Link::Part && mention.span.contains(token.span))
+    };
+    let may_mean = |token: &Token| {
+        !token.is(Roles::SMALL) && !token.fold.is_empty() && !token.one_of(HOW) && means(&token.fold) && !named(token)
+    };
+    recipe.steps.iter().position(|step| step.tokens.iter().any(may_mean))
 }
 
 fn fixes(recipe: &Recipe, index: usize, line: &Ingredient, severity: Severity) -> Vec<Fix> {

@@ -18,7 +18,10 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     let cooks = recipe.has(SectionKind::Ingredients) && recipe.has(SectionKind::Method) && !recipe.steps.is_empty();
     let Some(title) = recipe.title.filter(|_| cooks && recipe.damage.is_empty()) else { return };
-    if has_header(recipe) || recipe.headnotes.iter().chain([&title]).any(|place| says_how_much(recipe, *place)) {
+    // Some write it into the list: "Serves about 3; add a quarter for 4".
+    let remarks = recipe.ingredients.iter().filter(|line| line.tags.remark).map(|line| line.span);
+    let mut places = recipe.headnotes.iter().copied().chain([title]).chain(remarks);
+    if has_header(recipe) || places.any(|place| says_how_much(recipe, place)) {
         return;
     }
     let message = "Nothing says how much this makes or how many it serves, so a cook can neither plan a meal nor scale it. \

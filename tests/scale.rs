@@ -71,6 +71,14 @@ fn lines_and_steps_are_taken_as_often() {
             "Mix the flour and half the milk. Bake at 350°F (175°C) in a 9-inch pan for 20 to 25 minutes.",
         ),
         (
+            3.0,
+            "half an onion, diced",
+            "1 1/2 onions, diced",
+            "Fry the onion; add the milk.",
+            "Fry the onion; add the milk.",
+        ),
+        (2.0, "Half a lemon", "1 lemon", "Heat the milk with the lemon.", "Heat the milk with the lemon."),
+        (
             2.0,
             "2 cups flour",
             "4 cups flour",
@@ -89,9 +97,9 @@ fn lines_and_steps_are_taken_as_often() {
         let serves = |number: f64| format!("Serves: {number}");
         let (now, _) = scaled(&dish(&serves(4.0), line, step), 4.0 * times).unwrap();
         let milk = if times == 2.0 {
-            "2 cups (475 ml) milk"
+            "2 cups (480 ml) milk"
         } else if times == 3.0 {
-            "3 cups (725 ml) milk"
+            "3 cups (720 ml) milk"
         } else {
             "1/2 cup (120 ml) milk"
         };

@@ -19,7 +19,9 @@ pub fn times(stated: &[Amount], times: f64, measures: &Measures) -> Option<Vec<A
         (UnitKind::Count | UnitKind::Loose, _) => None,
         (_, [one]) => {
             let unit = one.unit?;
-            let own = vec![Amount::new(one.number.map(|number| round_number(number, unit)), one.unit)];
+            let written = stated.first().map_or(1.0, |written| fineness(&written.number, unit));
+            let rounded = |number: f64| if is_whole(number / written) { number } else { round_number(number, unit) };
+            let own = vec![Amount::new(one.number.map(rounded), one.unit)];
             let usual = is_usual(one.number.least, unit).then_some(own);
             let kitchen = unit.system().map(|system| kitchen_amounts(&total, system, measures));
             let near = |rounded: &Vec<Amount>| agrees(&all, rounded, measures);
@@ -46,6 +48,22 @@ fn is_usual(number: f64, unit: Unit) -> bool {
         Unit::Kilogram | Unit::Litre => number >= 0.98,
         _ => true,
     }
+}
+
+/// In how large steps an author has written grams or millilitres: 240 ml in tens, 355 ml in fives, 113 g in single ones. What comes
+/// out in such steps again needs no rounding: three times 1 cup (240 ml) are 720 ml, and two sticks (113 g each) are 226 g. Nothing
+/// of other units comes out so by itself.
+fn fineness(number: &Interval, unit: Unit) -> f64 {
+    if !matches!(unit, Unit::Gram | Unit::Millilitre) {
+        return f64::INFINITY;
+    }
+    let ends = [number.least, number.most.unwrap_or(number.least)];
+    let steps = [10.0, 5.0, 1.0];
+    steps.into_iter().find(|step| ends.iter().all(|end| is_whole(end / step))).unwrap_or(f64::INFINITY)
+}
+
+fn is_whole(number: f64) -> bool {
+    number >= 1.0 && (number - number.round()).abs() < 1e-9
 }
 
 fn round_count(count: f64) -> f64 {
@@ -98,6 +116,9 @@ mod tests {
             ("100 g", 0.333, "33 g"),
             ("1 kg", 0.5, "500 g"),
             ("240 ml", 0.5, "120 ml"),
+            ("240 ml", 3.0, "720 ml"),
+            ("113 g", 2.0, "226 g"),
+            ("355 ml", 1.0 / 3.0, "120 ml"),
             ("1 l", 0.5, "500 ml"),
             ("8 oz", 2.0, "1 lb"),
             ("1 lb", 0.5, "8 oz"),

@@ -99,16 +99,8 @@ impl Walk<'_, '_> {
         if ingredients.is_empty() || sense == Sense::Negated {
             return;
         }
-        self.out.mentions.push(Mention {
-            span: token.span,
-            step: place.step,
-            marked: false,
-            link: Link::Act,
-            targets: ingredients.into_iter().map(|index| Target::Ingredient(index, None)).collect(),
-            share: Share::Some,
-            sense,
-            measure: None,
-        });
+        let targets = ingredients.into_iter().map(|index| Target::Ingredient(index, None)).collect();
+        self.out.mentions.push(Mention { share: Share::Some, sense, ..by_word(place, token, Link::Act, targets) });
     }
 
     /// "Mix them with the ricotta": opens a step on the one thing that the step before worked on.
@@ -126,14 +118,7 @@ impl Walk<'_, '_> {
         let Some(first) = before.first() else { return };
         let one = first.targets.len() == 1 && before.iter().all(|mention| mention.targets == first.targets);
         let Some(token) = place.tokens.get(at).filter(|_| one) else { return };
-        let mention = Mention {
-            span: token.span,
-            step: place.step,
-            marked: false,
-            share: Share::Whole,
-            measure: None,
-            ..(*first).clone()
-        };
+        let mention = by_word(place, token, first.link, first.targets.clone());
         self.out.mentions.push(mention);
     }
 
@@ -150,16 +135,7 @@ impl Walk<'_, '_> {
         let (Some((index, _)), None, Some(token)) = (titled.next(), titled.next(), place.tokens.get(at)) else {
             return;
         };
-        self.out.mentions.push(Mention {
-            span: token.span,
-            step: place.step,
-            marked: false,
-            link: Link::Partial,
-            targets: vec![Target::Ingredient(index, None)],
-            share: Share::Whole,
-            sense: Sense::Use,
-            measure: None,
-        });
+        self.out.mentions.push(by_word(place, token, Link::Partial, vec![Target::Ingredient(index, None)]));
     }
 
     /// "Half the cheese …, and scatter over the rest", "… the other half": what is left of what a share was taken of last.
@@ -186,14 +162,8 @@ impl Walk<'_, '_> {
         let Some(shared) = by_mixture.or(by_name).filter(|shared| !self.is_shared_since(shared, place, token)) else {
             return;
         };
-        let rest = Mention {
-            span: token.span,
-            step: place.step,
-            marked: false,
-            share: Share::RestAgain,
-            measure: None,
-            ..shared.first.clone()
-        };
+        let first = by_word(place, token, shared.first.link, shared.first.targets.clone());
+        let rest = Mention { share: Share::RestAgain, ..first };
         if mixture { self.fallbacks.push(rest) } else { self.out.mentions.push(rest) }
     }
 
@@ -212,13 +182,18 @@ impl Walk<'_, '_> {
         Some(Shared { first: first.unwrap_or(last), last })
     }
 
-    /// Whether a share of what has no name has been spoken of between those and the word: "half of the mixture".
+    /// Whether a share of what has no name has been spoken of between those and the word: "half of the mixture". In a name that means
+    /// something, like "the juice of half the lemon", the share is that one's.
     fn is_shared_since(&self, shared: &Shared<'_>, place: &Place<'_>, word: &Token) -> bool {
         let steps = self.kitchen.steps.get(shared.last.step..=place.step).unwrap_or_default();
         let behind = |step: &Step| step.tokens.partition_point(|token| token.span.start < shared.last.span.end);
         let tokens = steps.iter().flat_map(|step| step.tokens.get(behind(step)..).unwrap_or_default());
         let mut between = tokens.take_while(|token| token.span.start < word.span.start);
-        between.any(|token| token.one_of(&["half", "third", "quarter", "most", "some"]))
+        let near = |mentions: &[Mention], token: &Token| {
+            mentions.iter().rev().take(AT_HAND).any(|mention| mention.span.contains(token.span))
+        };
+        let named = |token: &Token| near(&self.out.mentions, token) || near(&self.fallbacks, token);
+        between.any(|token| token.one_of(&["half", "third", "quarter", "most", "some"]) && !named(token))
     }
 
     /// "When the pasta is done, drain it": the pronoun makes the subject of the cue something that is handled.
@@ -237,4 +212,10 @@ impl Walk<'_, '_> {
             mention.sense = Sense::Use;
         }
     }
+}
+
+/// A word that means something by what stands around it, and takes what no share claims.
+fn by_word(place: &Place<'_>, word: &Token, link: Link, targets: Vec<Target>) -> Mention {
+    let (share, sense) = (Share::Whole, Sense::Use);
+    Mention { span: word.span, step: place.step, marked: false, link, targets, share, sense, measure: None }
 }

@@ -144,6 +144,9 @@ pub fn verb_use(tokens: &[Token], at: usize) -> bool {
             || before.fold.ends_with("ly")
     });
     let next = tokens.get(at + 1);
+    if goes_on_as_name(tokens, at) {
+        return false;
+    }
     let object = next.is_some_and(|next| {
         next.kind == TokenKind::Word
             && (next.is(Roles::SMALL.and(Roles::PRONOUN)) && !next.one_of(&["and", "or", "for", "until"])
@@ -152,6 +155,21 @@ pub fn verb_use(tokens: &[Token], at: usize) -> bool {
     let opens = before.is_none_or(|before| before.kind == TokenKind::Stop)
         && next.is_some_and(|next| next.kind == TokenKind::Word && !next.one_of(&["and", "or"]));
     placed && object || opens
+}
+
+/// "The milk, purée and sugar", "the milk and purée together", "purée goes in last": the word stands among names, or does what only a
+/// thing does. Not "toast and grind the seeds", where another order follows.
+fn goes_on_as_name(tokens: &[Token], at: usize) -> bool {
+    let next = |by: usize| tokens.get(at + by);
+    let joined = at > 0 && next(1).is_some_and(|next| next.one_of(&["and", "or"]));
+    // Sugar and salt are foods first.
+    let series = joined
+        && next(2).is_some_and(|name| name.kind == TokenKind::Word && (!name.is(Roles::VERB) || name.is(Roles::ACT)));
+    let before = at.checked_sub(1).and_then(|before| tokens.get(before));
+    let last = before.is_some_and(|before| before.word("and"))
+        && next(1).is_some_and(|next| next.word("together"))
+        && next(2).is_none_or(|behind| behind.kind != TokenKind::Word || behind.is(Roles::CUE));
+    series || last || next(1).is_some_and(|next| next.one_of(&["goes", "is", "comes", "should"]))
 }
 
 /// "flour mixture", "tomato-sugar mix", "starch slurry": something made before.

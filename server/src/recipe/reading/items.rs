@@ -12,7 +12,7 @@ use crate::{
         model::{Equipment, Ingredient, Name, SectionKind, Tags},
         names,
     },
-    syntax::Node,
+    syntax::{Kind, Node},
     text::Span,
 };
 
@@ -20,8 +20,13 @@ impl Reader<'_> {
     pub(super) fn ingredient(&mut self, node: Node<'_>) {
         let span = self.without_marker(node.span());
         self.settle_stets(span);
-        let Inside { atoms, measures, references, .. } =
-            self.inside(node, Place::Ingredient(self.recipe.ingredients.len()));
+        let place = Place::Ingredient(self.recipe.ingredients.len());
+        let half = self.half(node, span, place);
+        let Inside { mut atoms, mut measures, references, .. } = self.inside(node, place);
+        if let Some(half) = half.and_then(|index| Some((index, self.number_of(index)?))) {
+            measures.insert(0, half.0);
+            atoms.insert(0, half.1);
+        }
         let mut tokens = self.tokens(span, &atoms);
         let mut outside = tokens.iter().take_while(|token| token.kind != TokenKind::Open);
         let named = outside.any(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL));
@@ -84,6 +89,20 @@ impl Reader<'_> {
             .map(|token| token.fold)
             .collect();
         self.recipe.equipment.push(Equipment { span, words });
+    }
+
+    /// The measure of `half an onion`, which the grammar leaves among the words of a line: it knows no number in words that neither
+    /// a unit nor a count follows. The answer is its index.
+    fn half(&mut self, node: Node<'_>, line: Span, place: Place) -> Option<usize> {
+        let text = line.of(self.text);
+        let is_half = |words: &&str| text.get(..words.len()).is_some_and(|start| start.eq_ignore_ascii_case(words));
+        let words = ["half an ", "half a "].into_iter().find(is_half)?;
+        let span = Span::new(line.start, line.start + words.trim_end().len());
+        let mut known = Vec::new();
+        node.find(&|kind| matches!(kind, Kind::Measure | Kind::Comment | Kind::Query), &mut known);
+        let is_apart = known.iter().all(|other| other.span().start > line.start + words.len());
+        let thing = text.get(words.len()..).is_some_and(|rest| rest.starts_with(char::is_alphabetic));
+        (is_apart && thing).then(|| self.bare_number(span, place))
     }
 
     /// The title of another recipe, as the name by which the method speaks of what that recipe makes.

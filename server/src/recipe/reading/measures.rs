@@ -45,6 +45,14 @@ impl Reader<'_> {
         self.recipe.measures.len() - 1
     }
 
+    /// Keeps a number that stands by itself as a measure; the answer is its index.
+    pub(super) fn bare_number(&mut self, span: Span, place: Place) -> usize {
+        let stated = Stated { span, terms: vec![self.term(span, None)], ..Stated::default() };
+        let (restated, each) = (Vec::new(), Vec::new());
+        self.recipe.measures.push(Measure { span, hedge: None, stated, restated, each, open: false, place });
+        self.recipe.measures.len() - 1
+    }
+
     fn says_each(&self, span: Span) -> bool {
         span.of(self.text).to_lowercase().contains("each")
     }

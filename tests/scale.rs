@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use tamis::{
-    assist,
+    assist::{self, Wanted},
     measure::UnitKind,
     recipe::{Recipe, measures::Place},
     text::Edit,
@@ -19,7 +19,7 @@ fn read(text: &str) -> Manuscript {
 fn scaled(text: &str, to: f64) -> Result<(String, String), String> {
     let manuscript = read(text);
     let (start, recipe) = manuscript.recipes().next().expect("a recipe");
-    let scaled = assist::scale(recipe, manuscript.house(), to)?;
+    let scaled = assist::scale(recipe, manuscript.house(), Wanted::For(to))?;
     let edits: Vec<Edit> = scaled.edits.into_iter().map(|edit| edit.shifted(start)).collect();
     Ok((Edit::put_into(text, &edits), scaled.told))
 }

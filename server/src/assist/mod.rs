@@ -50,7 +50,7 @@ pub use outline::{Entry, EntryKind, outline};
 pub use record::record_test;
 pub use rename::{Refusal, renamable, rename};
 pub use retitle::{TitleHere, retitle, retitle_itself, title_at, valid_title};
-pub use scale::{MOST, Scaled, scale, serves};
+pub use scale::{MOST, Scaled, Wanted, scale, serves};
 pub use selection::selection;
 pub use share::share;
 pub use summary::summary;

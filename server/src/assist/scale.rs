@@ -39,27 +39,46 @@ pub fn serves(recipe: &Recipe, house: &House) -> Option<f64> {
     served.or_else(made).or_else(bare).map(|count| count.middle()).filter(|count| *count > 0.0)
 }
 
-/// The edits that make it a recipe for `to`.
+/// How much of a recipe is wanted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Wanted {
+    /// Enough for so many.
+    For(f64),
+    /// So many times as much.
+    Times(f64),
+}
+
+/// The edits that make it a recipe for as much as is wanted.
 ///
 /// # Errors
-/// In words, where nothing says for how many it is, or `to` is no number of people.
-pub fn scale(recipe: &Recipe, house: &House, to: f64) -> Result<Scaled, String> {
-    if !(to > 0.0 && to <= MOST) {
-        return Err(format!("A recipe is for more than none and for at most {MOST} people."));
-    }
-    let Some(from) = serves(recipe, house) else {
-        return Err("Nothing says for how many this recipe is. Write “Serves: 4” below its title first.".to_owned());
+/// In words, where nothing says for how many it is, or what is wanted is no number of people or of times.
+pub fn scale(recipe: &Recipe, house: &House, wanted: Wanted) -> Result<Scaled, String> {
+    let factor = match wanted {
+        Wanted::For(to) if !(to > 0.0 && to <= MOST) => {
+            return Err(format!("A recipe is for more than none and for at most {MOST} people."));
+        }
+        Wanted::Times(times) if !(times > 0.0 && times <= MOST) => {
+            return Err(format!("A recipe is taken more than no times and at most {MOST} times."));
+        }
+        Wanted::For(to) => match serves(recipe, house) {
+            Some(from) => to / from,
+            None => {
+                let words = "Nothing says for how many this recipe is. Write “Serves: 4” below its title first.";
+                return Err(words.to_owned());
+            }
+        },
+        Wanted::Times(times) => times,
     };
     let style = setting::style_in(recipe, house);
     let style = Style { units: house.setting.units.unwrap_or_else(|| own_units(recipe)), ..style };
-    let scaler = Scaler { recipe, house, style, factor: to / from, taken: taken(recipe) };
+    let scaler = Scaler { recipe, house, style, factor, taken: taken(recipe) };
     let mut edits: Vec<Edit> =
         (0..recipe.measures.len()).flat_map(|index| scaler.measure(index).unwrap_or_default()).collect();
     edits.extend(scaler.portions());
     edits.sort();
     edits.dedup();
     edits.retain(|edit| recipe.at(edit.span) != edit.text);
-    Ok(Scaled { edits, told: scaler.told(to) })
+    Ok(Scaled { edits, told: scaler.told(wanted) })
 }
 
 /// The measures of the method that say how much of something goes in or comes out.
@@ -204,8 +223,12 @@ impl Scaler<'_> {
     }
 
     /// What has been done, and what to look at.
-    fn told(&self, to: f64) -> String {
-        let done = format!("Now for {} ({} times as much).", print_decimal(to), print_decimal(self.factor));
+    fn told(&self, wanted: Wanted) -> String {
+        let times = print_decimal(self.factor);
+        let done = match wanted {
+            Wanted::For(to) => format!("Now for {} ({times} times as much).", print_decimal(to)),
+            Wanted::Times(_) => format!("Now {times} times as much."),
+        };
         let mut look: Vec<String> = Vec::new();
         let steps: BTreeSet<usize> =
             self.recipe.measures.iter().enumerate().filter_map(|(index, measure)| self.left(index, measure)).collect();

@@ -1,7 +1,10 @@
 //! What can be done with a recipe as a whole where the cursor stands on what says so: twice or half as much at its title, its yield and
 //! its servings; a test recorded at its title and among its tests.
 
-use super::{record::record_test, scale};
+use super::{
+    record::record_test,
+    scale::{self, Wanted},
+};
 use crate::{
     book::House,
     measure::print_decimal,
@@ -32,6 +35,8 @@ pub fn whole_recipe(recipe: &Recipe, house: &House, asked: Span, today: &str) ->
 /// The recipe for so many times as many, where that is a whole number.
 fn scaled(recipe: &Recipe, house: &House, times: f64, words: &str) -> Option<(String, Vec<Edit>)> {
     let to = scale::serves(recipe, house)? * times;
-    let scaled = scale::scale(recipe, house, to).ok().filter(|scaled| to.fract() == 0.0 && !scaled.edits.is_empty())?;
+    let scaled = scale::scale(recipe, house, Wanted::For(to))
+        .ok()
+        .filter(|scaled| to.fract() == 0.0 && !scaled.edits.is_empty())?;
     Some((format!("Scale to {} ({words})", print_decimal(to)), scaled.edits))
 }

@@ -54,6 +54,27 @@ pub enum Command {
         #[arg(long)]
         diff: bool,
     },
+    /// Print manuscripts with every recipe for more or for fewer
+    ///
+    /// Amounts follow in list, method and yield; times, temperatures and vessels stay, and standard error names those
+    /// to look at. Exits with 0 when all is done, 2 when something could not be read, scaled or written.
+    Scale {
+        /// Manuscripts, folders of manuscripts, or - for standard input
+        #[arg(value_name = "PATH", required = true)]
+        paths: Vec<PathBuf>,
+        /// For how many every recipe is to be: 12
+        #[arg(long, value_name = "NUMBER", required_unless_present = "by", conflicts_with = "by")]
+        serves: Option<f64>,
+        /// How many times as much it is to be: 2, or 0.5
+        #[arg(long, value_name = "TIMES")]
+        by: Option<f64>,
+        /// Print only what would be changed
+        #[arg(long, conflicts_with = "write")]
+        diff: bool,
+        /// Print nothing; change the files in place
+        #[arg(long)]
+        write: bool,
+    },
     /// Show, recipe by recipe, which step uses which ingredient
     Uses {
         #[command(flatten)]

@@ -10,6 +10,7 @@ mod facts;
 mod format;
 mod frame;
 mod report;
+mod scale;
 mod schema;
 mod stream;
 mod uses;
@@ -23,6 +24,7 @@ use std::process::ExitCode;
 
 use clap::Parser;
 
+use crate::assist::Wanted;
 use crate::lsp;
 use crate::workspace::read::read;
 use crate::workspace::trouble::{Fault, Trouble};
@@ -81,6 +83,11 @@ fn obey(command: &Command) -> io::Result<ExitCode> {
         Command::Check { what, watch: true, .. } => watch::watch(what),
         Command::Check { what, .. } => print(what.output == Form::Text, |console| check::check(what, console)),
         Command::Format { paths, check, diff } => print(true, |console| format::format(paths, *check, *diff, console)),
+        Command::Scale { paths, serves, by, diff, write } => {
+            let wanted = by.map(Wanted::Times).or(serves.map(Wanted::For)).unwrap_or(Wanted::Times(1.0));
+            let answer = scale::Answer::of(*diff, *write);
+            print(true, |console| scale::scale(paths, wanted, answer, console))
+        }
         Command::Uses { what } => print(what.output == text, |console| uses::uses(what, console)),
         Command::Facts { food, amount, output } => {
             let question = [std::slice::from_ref(food), amount].concat().join(" ");

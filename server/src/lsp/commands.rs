@@ -11,7 +11,7 @@ use super::convert::Converter;
 use super::documents::Opened;
 use super::places::here;
 use super::rename::REQUEST_FAILED;
-use crate::assist::{self, Change, Scaled};
+use crate::assist::{self, Change, Scaled, Wanted};
 use crate::text::Edit;
 
 /// The recipe for another number of people, told as `to`.
@@ -96,8 +96,8 @@ impl Order {
         let all = |change| (assist::throughout(recipe, house, change), None);
         let (edits, told) = match self.command.as_str() {
             SCALE => {
-                let Scaled { edits, told } = assist::scale(recipe, house, self.about.to.unwrap_or_default())
-                    .map_err(|reason| failed(&reason))?;
+                let wanted = Wanted::For(self.about.to.unwrap_or_default());
+                let Scaled { edits, told } = assist::scale(recipe, house, wanted).map_err(|reason| failed(&reason))?;
                 (edits, Some(told))
             }
             ADD_METRIC => all(Change::AddMetric),

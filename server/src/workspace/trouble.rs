@@ -69,6 +69,8 @@ pub enum Fault {
     Changed,
     /// It could not be written, for this reason.
     NotWritten(String),
+    /// A recipe of it cannot be had for as much as was asked, for this reason.
+    NotScaled(String),
     /// Fixes that undo each other.
     Unsettled,
     /// What comes in on standard input is in no file that could be mended.
@@ -135,6 +137,7 @@ impl fmt::Display for Fault {
             ),
             Fault::Changed => write!(f, "has changed since it was read, so it was left as it is; run this again"),
             Fault::NotWritten(reason) => write!(f, "could not be written and is as it was: {reason}"),
+            Fault::NotScaled(reason) => write!(f, "{reason}"),
             Fault::Unsettled => write!(
                 f,
                 "the fixes get into each other's way, and some are left; that is our mistake and not yours: please report it, with the file"

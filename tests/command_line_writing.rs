@@ -66,6 +66,30 @@ fn standard_input_goes_out_laid_out() {
 }
 
 #[test]
+fn a_scaled_manuscript_takes_the_place_of_the_other_only_when_asked_and_only_as_a_whole() {
+    let desk = TempDir::new().unwrap();
+    let file = desk.path().join("toast.tamis");
+    let twice = LOOSE.replace("Serves:  1", "Serves:  2").replace("2 slices", "4 slices");
+    fs::write(&file, LOOSE).unwrap();
+    let printed = run(desk.path(), &["scale", "--serves", "2", "toast.tamis"], b"");
+    assert_eq!((printed.code, printed.out.as_str()), (Some(0), twice.as_str()));
+    assert_eq!(fs::read_to_string(&file).unwrap(), LOOSE);
+    let written = run(desk.path(), &["scale", "--by", "2", "--write", "toast.tamis"], b"");
+    assert_eq!((written.code, written.out.as_str()), (Some(0), ""));
+    assert_eq!(fs::read_to_string(&file).unwrap(), twice);
+    let piped = run(desk.path(), &["scale", "--by", "2", "-"], LOOSE.as_bytes());
+    assert_eq!((piped.code, piped.out.as_str()), (Some(0), twice.as_str()));
+    // Of the second recipe nobody knows for how many it is.
+    let two = format!("{LOOSE}\r\n{}", LOOSE.replace("Serves:  1\r\n", ""));
+    fs::write(&file, &two).unwrap();
+    let refused = run(desk.path(), &["scale", "--serves", "4", "--write", "toast.tamis"], b"");
+    assert_eq!((refused.code, refused.out.as_str()), (Some(2), ""));
+    assert!(refused.err.starts_with("tamis: toast.tamis:11: Nothing says for how many"), "{}", refused.err);
+    assert_eq!(fs::read_to_string(&file).unwrap(), two);
+    assert_eq!(names(desk.path()), ["toast.tamis"]);
+}
+
+#[test]
 fn what_may_not_be_written_is_told_and_left() {
     let desk = TempDir::new().unwrap();
     let locked = desk.path().join("toast.tamis");

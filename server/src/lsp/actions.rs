@@ -47,6 +47,9 @@ pub struct Data {
     pub source: Source,
 }
 
+/// The fixes of a finding that keep their word.
+type Tried<'t> = &'t dyn Fn(&Finding) -> Vec<Fix>;
+
 /// The actions for what `params` asks, with the fixes that keep their word; `keeper` is where decisions about the document go.
 pub fn answer(
     document: &Opened,
@@ -63,7 +66,7 @@ fn actions(
     document: &Opened,
     keeper: Option<&Keeper<'_>>,
     editor: &Editor,
-    (findings, tried): (&[Finding], &dyn Fn(&Finding) -> Vec<Fix>),
+    (findings, tried): (&[Finding], Tried<'_>),
     params: &CodeActionParams,
 ) -> Vec<CodeAction> {
     let wanted = |kind: &CodeActionKind| {

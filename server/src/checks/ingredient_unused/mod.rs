@@ -174,12 +174,18 @@ fn implied(recipe: &Recipe, index: usize, line: &Ingredient) -> Option<usize> {
     recipe.steps.iter().position(|step| step.tokens.iter().any(may_mean))
 }
 
+/// Lines of a list whose order is looked at for each line that is lost.
+const LONGEST_LIST: usize = 60;
+
 fn fixes(recipe: &Recipe, index: usize, line: &Ingredient, severity: Severity) -> Vec<Fix> {
     let name = words::ingredient(recipe, line);
     let mut out = Vec::new();
     let likely = Likely::of(recipe, index);
     // A list that goes in another order than the steps hurts less than a line that is lost, but as much as one that may be meant.
-    let as_light = severity >= Severity::Info;
+    // Of a list longer than a cook would read nobody asks; what a fix brings is tried before it is offered all the same.
+    let as_light = severity >= Severity::Info
+        && recipe.ingredients.len() <= LONGEST_LIST
+        && !order::may_stand_anywhere(recipe, index);
     let placed = if as_light { order::placed(recipe, line.group) } else { Vec::new() };
     let fits = |place| !as_light || !order::is_upset_by(recipe, index, place, &placed);
     let last = recipe.steps.len().checked_sub(1).map(bracket::Place::After);

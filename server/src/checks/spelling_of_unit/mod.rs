@@ -34,7 +34,9 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
             // A list is set tight and prose is spoken: only within the list are two spellings two.
             let own: Vec<&Written> = written.iter().filter(|one| one.listed && one.unit == unit).collect();
             if let Some(way) = usual_way(own.iter().map(|one| one.way)) {
-                odd.extend(own.iter().filter(|one| one.way != way).map(|one| one.spelt(way)));
+                let others = own.iter().filter(|one| one.way != way).map(|one| one.spelt(way));
+                // "Cup" is its short form too, where others are written "c".
+                odd.extend(others.filter(|odd| odd.text != recipe.at(odd.span)));
             }
         }
         odd.sort_by_key(|odd| odd.span);

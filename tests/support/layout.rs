@@ -62,6 +62,7 @@ pub fn holds(text: &str) {
     let (pairs, returns, feeds) = foreign(&once);
     let (had_pairs, had_returns, had_feeds) = foreign(text);
     assert!(had_returns > 0 || returns == 0);
-    assert!(had_pairs < had_feeds || pairs == feeds);
+    // A single line gets an end, and has shown none.
+    assert!(had_feeds == 0 || had_pairs < had_feeds || pairs == feeds);
     assert!(had_pairs < had_returns || pairs == returns);
 }

@@ -251,18 +251,24 @@ impl<'b> Titles<'b> {
     /// The title that comes nearest to a reference that no recipe has, where one comes near.
     pub fn nearest(&self, written: &str) -> Option<String> {
         let file = self.file.unwrap_or_default();
-        let others = || self.book.entries().filter(|entry| Some(&*entry.file) != self.file);
-        let look = || nearest(written, others().map(|entry| entry.summary.title.as_str())).map(str::to_owned);
+        let look = || nearest(written, self.in_other_files()).map(str::to_owned);
         let other = self.book.near.nearest(file, written, look);
-        let own = self.own.by_key.values().flatten().map(|summary| summary.title.as_str());
-        nearest(written, own.chain(other.as_deref())).map(str::to_owned)
+        nearest(written, self.in_this_file().chain(other.as_deref())).map(str::to_owned)
     }
 
     /// Every title there is, as written.
     pub fn all(&self) -> BTreeSet<&'b str> {
-        let own = self.own.by_key.values().flatten().map(|summary| summary.title.as_str());
-        let others = self.book.entries().filter(|entry| Some(&*entry.file) != self.file);
-        own.chain(others.map(|entry| entry.summary.title.as_str())).collect()
+        self.in_this_file().chain(self.in_other_files()).collect()
+    }
+
+    fn in_this_file(&self) -> impl Iterator<Item = &'b str> + use<'b> {
+        self.own.by_key.values().flatten().map(|summary| summary.title.as_str())
+    }
+
+    fn in_other_files(&self) -> impl Iterator<Item = &'b str> + use<'b> {
+        let file = self.file;
+        let others = self.book.entries().filter(move |entry| Some(&*entry.file) != file);
+        others.map(|entry| entry.summary.title.as_str())
     }
 
     /// Whether every recipe is known that a title could mean: not so outside a book, and not before it has been read.

@@ -6,19 +6,14 @@ use super::{
     View,
     support::{restated::Compared, vessels_portions::Fault},
 };
-use crate::{
-    recipe::{
-        batch::{Followed, follow},
-        language::token::{Token, tokens},
-        vessels::{Vessel, vessels},
-    },
-    text::Span,
+use crate::recipe::{
+    batch::{Followed, follow},
+    vessels::{Vessel, vessels},
 };
 
 /// What has been worked out so far. Empty for a recipe that no check has looked at.
 #[derive(Debug, Default)]
 pub struct Worked<'v> {
-    words: OnceCell<Vec<Token>>,
     vessels: OnceCell<Vec<Vessel>>,
     followed: OnceCell<Followed>,
     pub(super) compared: OnceCell<Vec<Compared<'v>>>,
@@ -26,12 +21,6 @@ pub struct Worked<'v> {
 }
 
 impl<'v> View<'v> {
-    /// Every word and mark of the recipe's text, whatever it stands in.
-    pub fn words(&self) -> &'v [Token] {
-        let text = &self.recipe.text;
-        self.worked.words.get_or_init(|| tokens(text, Span::new(0, text.len()), &[]))
-    }
-
     /// Every vessel that the recipe names.
     pub fn vessels(&self) -> &'v [Vessel] {
         self.worked.vessels.get_or_init(|| vessels(self.recipe, &self.house.measures))

@@ -67,12 +67,8 @@ fn restatement(recipe: &Recipe, node: Node<'_>, edits: &mut Vec<Edit>) {
 pub fn results(recipe: &Recipe, tree: &Tree, _: Place) -> Vec<Edit> {
     let text = &*recipe.text;
     let mut edits = Vec::new();
-    for span in tree
-        .find(|kind| kind == Kind::Result)
-        .into_iter()
-        .map(Node::span)
-        .filter(|span| span.of(text).starts_with("=>"))
-    {
+    let results = tree.find(|kind| kind == Kind::Result).into_iter().map(Node::span);
+    for span in results.filter(|span| span.of(text).starts_with("=>")) {
         edits.extend(one_space(text, blanks_before(text, span.start)));
         let behind = blanks_behind(text, span.start + 2);
         let ends = text.get(behind.end..).is_none_or(|rest| rest.is_empty() || rest.starts_with(['\n', '\r']));

@@ -2,7 +2,7 @@
 
 use super::{Check, Finding, Severity, View};
 use crate::{
-    recipe::language::token::{Token, TokenKind},
+    recipe::language::token::{Token, TokenKind, tokens},
     text::Span,
 };
 
@@ -15,7 +15,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     if !may_name_a_page(&recipe.text) {
         return;
     }
-    let tokens = view.words();
+    let tokens = tokens(&recipe.text, Span::new(0, recipe.text.len()), &[]);
     for at in 0..tokens.len() {
         let Some(span) = page(tokens.get(at..).unwrap_or_default()) else { continue };
         // A query is never printed, and is told as one.

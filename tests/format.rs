@@ -76,6 +76,15 @@ fn what_is_no_recipe_loses_only_the_blanks_that_nobody_sees() {
     assert_eq!(formatted("\n \n"), "\n\n");
 }
 
+/// A blank before two slashes or two question marks would take what follows out of print.
+#[test]
+fn what_is_printed_does_not_become_a_comment() {
+    for text in ["Recipe: Hut Soup\n\nStorage://  Keep it cold.\n", "Recipe: Hut Soup\n\nNotes:?? Or so they say.\n"] {
+        assert_eq!(formatted(text), text);
+        holds(text);
+    }
+}
+
 #[test]
 fn the_samples_are_laid_out_already() {
     for (path, text) in samples().into_iter().filter(|(path, _)| !path.to_string_lossy().contains("mistakes")) {

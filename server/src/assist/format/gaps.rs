@@ -78,12 +78,15 @@ pub fn results(recipe: &Recipe, tree: &Tree, _: Place) -> Vec<Edit> {
 }
 
 /// The edit that makes a run of blanks a single space. Nothing at the start of a line, where it is indentation; and nothing where
-/// another kind of space stands there, which was put there on purpose.
+/// another kind of space stands there, which was put there on purpose, or where a blank would make a comment or a query of what is printed:
+/// `Storage://`.
 pub fn one_space(text: &str, blanks: Span) -> Option<Edit> {
     let before = text.get(..blanks.start).unwrap_or_default();
     let begins = before.is_empty() || before.ends_with(['\n', '\r']);
     let purposeful = before.ends_with(char::is_whitespace) || starts_with_space(text, blanks.end);
-    (!begins && !purposeful && blanks.of(text) != " ").then(|| Edit::replace(blanks, " "))
+    let behind = text.get(blanks.end..).unwrap_or_default();
+    let printed = blanks.is_empty() && ["//", "??"].iter().any(|sign| behind.starts_with(sign));
+    (!begins && !purposeful && !printed && blanks.of(text) != " ").then(|| Edit::replace(blanks, " "))
 }
 
 fn starts_with_space(text: &str, at: usize) -> bool {

@@ -1,5 +1,7 @@
 //! What the words under the cursor stand for, and every other place in the recipe that speaks of the same.
 
+use smol_str::SmolStr;
+
 use super::tools;
 use crate::{
     book::title_key,
@@ -100,7 +102,7 @@ fn listed(recipe: &Recipe, offset: usize) -> Option<Named> {
 }
 
 /// Where steps name a result of these words: the step, as an index, and the name.
-pub fn results_named<'r>(recipe: &'r Recipe, words: &'r [Box<str>]) -> impl Iterator<Item = (usize, Span)> {
+pub fn results_named<'r>(recipe: &'r Recipe, words: &'r [SmolStr]) -> impl Iterator<Item = (usize, Span)> {
     recipe.steps.iter().enumerate().flat_map(move |(step, own)| {
         let same = own.results.iter().filter(move |result: &&StepResult| *result.words == *words);
         same.map(move |result| (step, result.span))

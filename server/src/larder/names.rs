@@ -24,8 +24,16 @@ pub(super) struct Names {
 struct Group {
     /// In the order of the shelves.
     written: Vec<Written>,
+    phrases: OnceLock<Phrases>,
+}
+
+/// The names of a group, read.
+#[derive(Debug, Default)]
+struct Phrases {
     /// The longest first.
-    phrases: OnceLock<Vec<Phrase>>,
+    all: Vec<Phrase>,
+    /// A bit for the look of each second word. Most words that follow in a text have that of none, and then only a name of one word is left.
+    seconds: u64,
 }
 
 /// A name as it stands on a shelf.
@@ -101,7 +109,7 @@ impl Names {
 
     fn own_longest_at<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
         let phrases = self.by_first.get(words.get(at)?.as_ref())?.phrases();
-        phrases.iter().find_map(|phrase| {
+        phrases.before(words.get(at + 1).map(AsRef::as_ref)).iter().find_map(|phrase| {
             let end = at + 1 + phrase.words.len();
             let mut pairs = words.get(at + 1..end)?.iter().zip(&phrase.words);
             pairs
@@ -154,16 +162,37 @@ impl Names {
     /// Made when it is first asked for: only a word that begins no food's name needs it.
     fn vocabulary(&self) -> &WordList {
         self.vocabulary.get_or_init(|| {
-            let behind = self.by_first.values().flat_map(Group::phrases).flat_map(|phrase| &phrase.words);
+            let behind = self.by_first.values().flat_map(|group| &group.phrases().all).flat_map(|phrase| &phrase.words);
             let words: FxHashSet<_> = self.by_first.keys().chain(behind).collect();
             WordList::new(words.into_iter().cloned())
         })
     }
 }
 
+impl Phrases {
+    fn of(all: Vec<Phrase>) -> Phrases {
+        let seconds = all.iter().filter_map(|phrase| phrase.words.first()).fold(0, |bits, word| bits | look(word));
+        Phrases { all, seconds }
+    }
+
+    /// Those that may go on with this word.
+    fn before(&self, second: Option<&str>) -> &[Phrase] {
+        match second {
+            Some(second) if self.seconds & look(second) != 0 => &self.all,
+            _ => self.all.last().filter(|last| last.words.is_empty()).map(std::slice::from_ref).unwrap_or_default(),
+        }
+    }
+}
+
+/// A bit for the ends and the length of a word.
+fn look(word: &str) -> u64 {
+    let (Some(first), Some(last)) = (word.bytes().next(), word.bytes().last()) else { return 0 };
+    1 << ((usize::from(first) * 7 + usize::from(last) * 3 + word.len()) % 64)
+}
+
 impl Group {
-    fn phrases(&self) -> &[Phrase] {
-        self.phrases.get_or_init(|| self.read(&mut Vec::new()))
+    fn phrases(&self) -> &Phrases {
+        self.phrases.get_or_init(|| Phrases::of(self.read(&mut Vec::new())))
     }
 
     /// Reads the names. Of two that are the same the first keeps its food.

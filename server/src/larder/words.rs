@@ -104,9 +104,12 @@ pub fn fold(word: &str) -> Cow<'_, str> {
     } else {
         plain_letters(word)
     };
-    let plain = plain.trim_end_matches('\'');
-    let bare = plain.strip_suffix("'s").unwrap_or(plain);
-    Cow::Owned(american(singular(bare)).into_owned())
+    let bare = plain.trim_end_matches('\'');
+    let bare = bare.strip_suffix("'s").unwrap_or(bare);
+    match american(singular(bare)) {
+        Cow::Borrowed(same) if same.len() == plain.len() && same == plain => Cow::Owned(plain),
+        other => Cow::Owned(other.into_owned()),
+    }
 }
 
 /// Lower case, with accents and typographic letters resolved: `Crème` is `creme`, `ﬁg` is `fig`, `’` is `'`.

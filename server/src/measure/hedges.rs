@@ -1,5 +1,7 @@
 //! Words that loosen an amount.
 
+use std::borrow::Cow;
+
 use super::{Interval, Unit};
 
 /// A word that says how closely an amount is meant.
@@ -24,8 +26,7 @@ pub enum Hedge {
 impl Hedge {
     /// The hedge that `text` is.
     pub fn find(text: &str) -> Option<Hedge> {
-        let words: Vec<String> = text.split_whitespace().map(|word| word.trim_matches('.').to_lowercase()).collect();
-        match words.join(" ").trim_start_matches("a ") {
+        match plain(text).trim_start_matches("a ") {
             "about" | "around" | "roughly" | "approximately" | "approx" | "circa" | "ca" | "~" | "≈" | "±" | "some"
             | "or so" => Some(Hedge::About),
             "scant" | "scanty" | "just under" | "almost" | "nearly" | "not quite" | "short" => Some(Hedge::Scant),
@@ -58,6 +59,16 @@ impl Hedge {
             Hedge::AtLeast => Interval::at_least(number.least),
         }
     }
+}
+
+/// Lower case, without full stops, with one blank between two words.
+fn plain(text: &str) -> Cow<'_, str> {
+    let is_plain = |byte: u8| matches!(byte, b' ' | b'~' | b'a'..=b'z');
+    if text.bytes().all(is_plain) && !text.contains("  ") {
+        return Cow::Borrowed(text.trim());
+    }
+    let words: Vec<String> = text.split_whitespace().map(|word| word.trim_matches('.').to_lowercase()).collect();
+    Cow::Owned(words.join(" "))
 }
 
 #[cfg(test)]

@@ -4,7 +4,16 @@ use std::sync::{Arc, OnceLock};
 
 use uom::si::f64::MassDensity;
 
-use super::{clock::Clock, flow::Flow, language::token::Token, measures::Measure, portions::Asked, reading::Stage};
+use smol_str::SmolStr;
+
+use super::{
+    clock::Clock,
+    flow::Flow,
+    language::{clause::Sense, token::Token},
+    measures::Measure,
+    portions::Asked,
+    reading::Stage,
+};
 use crate::{
     larder::{Food, Larder},
     measure::Interval,
@@ -121,7 +130,7 @@ pub struct Group {
     /// Which section it stands in.
     pub section: SectionKind,
     /// The folded words of its name, without `for the`.
-    pub words: Vec<Box<str>>,
+    pub words: Vec<SmolStr>,
     /// Whether it names a time at the table (`To serve`, `To finish`, `To garnish`) and no part of the dish.
     pub at_table: bool,
 }
@@ -146,7 +155,7 @@ pub struct Ingredient {
     /// Parts that the line takes the food apart into: yolks and whites, zest and juice.
     pub parts: Vec<Part>,
     /// Pieces that the line has it cut into (`in wedges`, `cut into 1-inch cubes`), folded.
-    pub pieces: Vec<Box<str>>,
+    pub pieces: Vec<SmolStr>,
     /// What the line says about its use.
     pub tags: Tags,
     /// The recipe that the line asks for, as an index into [`Recipe::references`].
@@ -187,9 +196,9 @@ pub struct Name {
     /// Where the name stands.
     pub span: Span,
     /// Its words that tell it from others, folded, in order; words of state and size are left out.
-    pub words: Vec<Box<str>>,
+    pub words: Vec<SmolStr>,
     /// Every word of the name, folded, words of state included.
-    pub all_words: Vec<Box<str>>,
+    pub all_words: Vec<SmolStr>,
     /// The food in the larder, where it is known.
     pub food: Option<&'static Food>,
     /// The part of the food that is meant (`zest` of a lemon), where the name says one.
@@ -220,7 +229,7 @@ pub struct Equipment {
     /// The line without its marker.
     pub span: Span,
     /// The folded words of its name.
-    pub words: Vec<Box<str>>,
+    pub words: Vec<SmolStr>,
 }
 
 /// One step of the method.
@@ -236,6 +245,8 @@ pub struct Step {
     pub group: Option<usize>,
     /// Its words and marks.
     pub tokens: Vec<Token>,
+    /// What each of them is about, sentence by sentence.
+    pub senses: Vec<Sense>,
     /// The marked mentions, in order, as the grammar found them.
     pub marks: Vec<Mark>,
     /// What it makes.
@@ -259,7 +270,7 @@ pub struct StepResult {
     /// Where the name stands.
     pub span: Span,
     /// Its words, folded.
-    pub words: Vec<Box<str>>,
+    pub words: Vec<SmolStr>,
     /// How much of it, as an index into [`Recipe::measures`].
     pub amount: Option<usize>,
 }

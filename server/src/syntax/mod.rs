@@ -1,4 +1,4 @@
-//! From text to a tree: recipes of a manuscript, and the lists and the method of each, parsed each by itself.
+//! From text to a tree: recipes of a manuscript, and the lists and the method of each, parsed each by itself and laid out.
 
 mod node;
 mod split;
@@ -7,9 +7,11 @@ pub use node::{Kind, Node};
 pub use split::{lets_recipe_follow, parts, split, starts_recipe};
 
 use std::cell::RefCell;
+use std::sync::Arc;
 
 use tree_sitter::Parser;
 
+use self::node::{Laid, lay_out};
 use crate::text::Span;
 
 /// The tree of one recipe's text: one of the grammar's for each of its [`parts`], so that an edit of the method leaves the list as it is.
@@ -18,11 +20,12 @@ pub struct Tree {
     parts: Vec<Part>,
 }
 
-/// The tree of one part.
+/// The tree of one part, laid out.
 #[derive(Debug, Clone)]
 struct Part {
     span: Span,
-    tree: tree_sitter::Tree,
+    nodes: Arc<[Laid]>,
+    damage: Arc<[Span]>,
 }
 
 thread_local! {
@@ -47,40 +50,38 @@ impl Tree {
     /// may differ, in odd texts, from what is made without: a scanner sees by what could follow, and that is not the same in front of a
     /// new token as behind an old phrase.
     pub fn parse_again(&self, before: &str, text: &str) -> Option<Tree> {
-        Tree::of_parts(text, |part| {
-            self.parts.iter().find(|known| known.span.of(before) == part).map(|known| known.tree.clone())
-        })
+        Tree::of_parts(text, |part| self.parts.iter().find(|known| known.span.of(before) == part))
     }
 
-    fn of_parts(text: &str, known: impl Fn(&str) -> Option<tree_sitter::Tree>) -> Option<Tree> {
+    fn of_parts<'k>(text: &str, known: impl Fn(&str) -> Option<&'k Part>) -> Option<Tree> {
         let part = |span: Span| {
             let text = span.of(text);
-            Some(Part { span, tree: known(text).or_else(|| parse(text))? })
+            let known = known(text).map(|known| Part { span, ..known.clone() });
+            known.or_else(|| Part::parse(text, span))
         };
         Some(Tree { parts: parts(text).into_iter().map(part).collect::<Option<_>>()? })
     }
 
     /// The nodes that hold everything, one for each part, each with the place of that part.
     pub fn roots(&self) -> impl Iterator<Item = (Span, Node<'_>)> {
-        self.parts.iter().map(|part| (part.span, Node::new(part.tree.root_node(), part.span.start)))
+        self.parts.iter().filter_map(|part| Some((part.span, Node::first(&part.nodes, part.span.start)?.0)))
     }
 
     /// Every node of the kinds that `wanted` accepts, in order; those inside such a node are left out.
     pub fn find(&self, wanted: impl Fn(Kind) -> bool) -> Vec<Node<'_>> {
-        let mut out = Vec::new();
-        self.roots().for_each(|(_, root)| root.find(&wanted, &mut out));
-        out
+        self.roots().flat_map(|(_, root)| root.find(&wanted)).collect()
     }
 
     /// Places that the grammar could not read.
     pub fn damage(&self) -> Vec<Span> {
-        let mut out = Vec::new();
-        let damaged = self.parts.iter().zip(self.roots()).filter(|(part, _)| part.tree.root_node().has_error());
-        damaged.for_each(|(_, (_, root))| root.damage(&mut out));
-        out
+        self.parts.iter().flat_map(|part| part.damage.iter().map(|span| span.shifted(part.span.start))).collect()
     }
 }
 
-fn parse(text: &str) -> Option<tree_sitter::Tree> {
-    PARSER.with(|parser| parser.borrow_mut().as_mut()?.parse(text, None))
+impl Part {
+    fn parse(text: &str, span: Span) -> Option<Part> {
+        let tree = PARSER.with(|parser| parser.borrow_mut().as_mut()?.parse(text, None))?;
+        let (nodes, damage) = lay_out(&tree);
+        Some(Part { span, nodes: nodes.into(), damage: damage.into() })
+    }
 }

@@ -72,63 +72,146 @@ static BY_NUMBER: LazyLock<Vec<Kind>> = LazyLock::new(|| {
     numbers.map(|number| language.node_kind_for_id(number as u16).map_or(Kind::Other, kind)).collect()
 });
 
+/// A node as it is kept: one behind the other as the text has them, each followed by those below it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Laid {
+    kind: Kind,
+    /// Where it stands in the text of its tree.
+    span: Span,
+    /// How many nodes it is together with all below it.
+    count: usize,
+}
+
+/// Lays out the named nodes of a tree, and notes the places that the grammar could not read.
+///
+/// A recipe's tree is asked for its children over and over, and to step through one of the grammar's costs ten times what it costs to step
+/// through this.
+pub(super) fn lay_out(tree: &tree_sitter::Tree) -> (Vec<Laid>, Vec<Span>) {
+    let mut walk = Walk { cursor: tree.walk(), laid: Vec::new(), damage: Vec::new() };
+    let mut open: Vec<Open> = Vec::new();
+    loop {
+        let within = open.last().is_some_and(|parent| parent.broken);
+        let node = walk.take(within);
+        if node.children > 0 && walk.cursor.goto_first_child() {
+            open.push(node);
+            continue;
+        }
+        // To ask for a sibling where there is none is dear, so those that are left are counted.
+        while let Some(parent) = open.last_mut() {
+            parent.children -= 1;
+            if parent.children > 0 {
+                break;
+            }
+            walk.leave(open.pop());
+        }
+        if open.is_empty() || !walk.cursor.goto_next_sibling() {
+            return (walk.laid, walk.damage);
+        }
+    }
+}
+
+/// A walk over the grammar's nodes.
+struct Walk<'t> {
+    cursor: tree_sitter::TreeCursor<'t>,
+    laid: Vec<Laid>,
+    damage: Vec<Span>,
+}
+
+/// A node whose children are being visited.
+struct Open {
+    /// Its place, if it is laid out.
+    place: Option<usize>,
+    /// How many of its children are left.
+    children: usize,
+    /// Whether it is broken, or stands in something broken.
+    broken: bool,
+}
+
+impl Walk<'_> {
+    /// Takes down the node that the walk has come to.
+    fn take(&mut self, within: bool) -> Open {
+        let node = self.cursor.node();
+        let span = Span::new(node.start_byte(), node.end_byte());
+        let broken = node.is_error() || node.is_missing();
+        if broken && !within {
+            self.damage.push(span);
+        }
+        let place = node.is_named().then_some(self.laid.len());
+        self.laid.extend(place.map(|_| Laid { kind: Kind::of(node), span, count: 1 }));
+        Open { place, children: node.child_count() as usize, broken: broken || within }
+    }
+
+    /// Leaves the children of a node.
+    fn leave(&mut self, node: Option<Open>) {
+        self.cursor.goto_parent();
+        let count = self.laid.len();
+        let node = node.and_then(|node| node.place);
+        if let Some((place, laid)) = node.and_then(|place| Some((place, self.laid.get_mut(place)?))) {
+            laid.count = count - place;
+        }
+    }
+}
+
+impl Kind {
+    fn of(node: tree_sitter::Node<'_>) -> Kind {
+        match node.is_error() {
+            true => Kind::Error,
+            false => BY_NUMBER.get(usize::from(node.kind_id())).copied().unwrap_or(Kind::Other),
+        }
+    }
+}
+
 /// A node of a recipe's tree.
 #[derive(Debug, Clone, Copy)]
 pub struct Node<'t> {
-    own: tree_sitter::Node<'t>,
+    own: &'t Laid,
+    /// All below it.
+    below: &'t [Laid],
     /// Where the text of its tree starts in the recipe's.
     from: usize,
 }
 
 impl<'t> Node<'t> {
-    pub(super) fn new(own: tree_sitter::Node<'t>, from: usize) -> Self {
-        Node { own, from }
+    /// The first of some nodes, with all below it, and those that follow.
+    pub(super) fn first(laid: &'t [Laid], from: usize) -> Option<(Node<'t>, &'t [Laid])> {
+        let (own, behind) = laid.split_first()?;
+        let (below, behind) = behind.split_at_checked(own.count - 1)?;
+        Some((Node { own, below, from }, behind))
     }
 
     /// What it is.
     pub fn kind(self) -> Kind {
-        if self.own.is_error() {
-            return Kind::Error;
-        }
-        BY_NUMBER.get(usize::from(self.own.kind_id())).copied().unwrap_or(Kind::Other)
+        self.own.kind
     }
 
     /// Where it stands, in bytes.
     pub fn span(self) -> Span {
-        Span::new(self.own.start_byte(), self.own.end_byte()).shifted(self.from)
+        self.own.span.shifted(self.from)
     }
 
     /// Its named children, in order.
-    pub fn children(self) -> Vec<Node<'t>> {
-        let mut cursor = self.own.walk();
-        self.own.named_children(&mut cursor).map(|child| Node::new(child, self.from)).collect()
+    pub fn children(self) -> impl Iterator<Item = Node<'t>> {
+        let mut rest = self.below;
+        std::iter::from_fn(move || {
+            let (child, behind) = Node::first(rest, self.from)?;
+            rest = behind;
+            Some(child)
+        })
     }
 
     /// Its first child of this kind.
     pub fn child(self, kind: Kind) -> Option<Node<'t>> {
-        let mut cursor = self.own.walk();
-        self.own.named_children(&mut cursor).map(|child| Node::new(child, self.from)).find(|child| child.kind() == kind)
+        self.children().find(|child| child.kind() == kind)
     }
 
     /// Every node of the kinds that `wanted` accepts, below it, in order; those inside such a node are left out.
-    pub fn find(self, wanted: &impl Fn(Kind) -> bool, out: &mut Vec<Node<'t>>) {
-        for child in self.children() {
-            if wanted(child.kind()) {
-                out.push(child);
-            } else {
-                child.find(wanted, out);
-            }
-        }
-    }
-
-    pub(super) fn damage(self, out: &mut Vec<Span>) {
-        if self.own.is_error() || self.own.is_missing() {
-            out.push(self.span());
-            return;
-        }
-        let mut cursor = self.own.walk();
-        for child in self.own.children(&mut cursor).filter(|child| child.has_error() || child.is_missing()) {
-            Node::new(child, self.from).damage(out);
-        }
+    pub fn find(self, wanted: impl Fn(Kind) -> bool) -> impl Iterator<Item = Node<'t>> {
+        let mut rest = self.below;
+        std::iter::from_fn(move || {
+            let passed = rest.iter().position(|node| wanted(node.kind))?;
+            let (found, behind) = Node::first(rest.get(passed..)?, self.from)?;
+            rest = behind;
+            Some(found)
+        })
     }
 }

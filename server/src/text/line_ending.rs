@@ -57,7 +57,7 @@ pub fn lines(text: &str) -> impl Iterator<Item = &str> {
             return None;
         }
         let bytes = rest.as_bytes();
-        let end = bytes.iter().position(|byte| matches!(byte, b'\n' | b'\r')).map_or(rest.len(), |at| {
+        let end = memchr::memchr2(b'\n', b'\r', bytes).map_or(rest.len(), |at| {
             if bytes.get(at) == Some(&b'\r') && bytes.get(at + 1) == Some(&b'\n') { at + 2 } else { at + 1 }
         });
         let (line, after) = rest.split_at_checked(end)?;

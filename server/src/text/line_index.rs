@@ -10,14 +10,10 @@ pub struct LineIndex<'t> {
 impl<'t> LineIndex<'t> {
     /// Reads `text` once.
     pub fn new(text: &'t str) -> Self {
-        let mut starts = vec![0];
-        let mut bytes = text.bytes().enumerate().peekable();
-        while let Some((at, byte)) = bytes.next() {
-            let ends_line = byte == b'\n' || byte == b'\r' && bytes.peek().is_none_or(|(_, next)| *next != b'\n');
-            if ends_line {
-                starts.push(at + 1);
-            }
-        }
+        let bytes = text.as_bytes();
+        let is_last = |at: &usize| bytes.get(*at) == Some(&b'\n') || bytes.get(at + 1) != Some(&b'\n');
+        let ends = memchr::memchr2_iter(b'\n', b'\r', bytes).filter(is_last);
+        let starts = std::iter::once(0).chain(ends.map(|end| end + 1)).collect();
         LineIndex { text, starts }
     }
 

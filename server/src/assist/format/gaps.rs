@@ -36,9 +36,8 @@ fn before(recipe: &Recipe, section: &Section) -> Option<Edit> {
 pub fn restatements(recipe: &Recipe, tree: &Tree, _: Place) -> Vec<Edit> {
     let mut edits = Vec::new();
     for node in tree.find(|kind| kind == Kind::Measure) {
-        let mut behind = Vec::new();
-        node.find(&|kind| matches!(kind, Kind::Restated | Kind::Pack), &mut behind);
-        behind.into_iter().for_each(|node| restatement(recipe, node, &mut edits));
+        let behind = node.find(|kind| matches!(kind, Kind::Restated | Kind::Pack));
+        behind.for_each(|node| restatement(recipe, node, &mut edits));
     }
     edits
 }

@@ -1,5 +1,7 @@
 //! A result of a step: what went into it, and where it goes.
 
+use smol_str::SmolStr;
+
 use super::{Said, naming};
 use crate::{
     checks::support::words,
@@ -24,7 +26,7 @@ pub fn at(recipe: &Recipe, offset: usize) -> Option<Said> {
 }
 
 /// What is poured off or kept back is not made of all that the step had in the pot: pasta water, juices.
-pub fn drawn_off(words: &[Box<str>]) -> bool {
+pub fn drawn_off(words: &[SmolStr]) -> bool {
     words.last().is_some_and(|head| ["water", "liquid", "juice", "fat", "dripping"].contains(&&**head))
 }
 

@@ -1,5 +1,7 @@
 //! `listed-twice`: the same ingredient stands twice in one list.
 
+use smol_str::SmolStr;
+
 use super::{
     Check, Finding, Fix, Severity, View,
     finding::Certainty,
@@ -30,7 +32,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 /// said only of one.
 fn are_one(recipe: &Recipe, one: &Ingredient, other: &Ingredient) -> bool {
     let ([first], [second]) = (one.names.as_slice(), other.names.as_slice()) else { return false };
-    let sorted = |words: &[Box<str>]| {
+    let sorted = |words: &[SmolStr]| {
         let mut words = words.to_vec();
         words.sort_unstable();
         words

@@ -76,14 +76,14 @@ fn plain(text: &str) -> Option<f64> {
 
 /// Reads tokens from the front.
 struct Reader<'t> {
-    tokens: &'t [Token],
+    tokens: &'t [Token<'t>],
 }
 
 impl Reader<'_> {
     /// Steps over the next token if it is one of these words.
     fn word(&mut self, wanted: &[&str]) -> bool {
         match self.tokens.split_first() {
-            Some((Token::Word(word), rest)) if wanted.contains(&word.as_str()) => {
+            Some((Token::Word(word), rest)) if wanted.contains(&&**word) => {
                 self.tokens = rest;
                 true
             }

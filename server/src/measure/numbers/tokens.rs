@@ -1,13 +1,15 @@
 //! The parts of a number: figures, fraction marks, dashes and words.
 
+use std::borrow::Cow;
+
 use super::words::{fraction_glyph, plain_digit};
 
 /// One part of a number.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Token {
+pub(super) enum Token<'t> {
     /// Figures with their decimals. `whole` is the figures alone where they have no mark among them, so that they may be a
     /// part of a fraction.
-    Figures { value: f64, whole: Option<String> },
+    Figures { value: f64, whole: Option<Cow<'t, str>> },
     /// A fraction in one character.
     Fraction(f64),
     /// `⅟`, "one over".
@@ -19,11 +21,11 @@ pub(super) enum Token {
     /// `+`
     Plus,
     /// A word in lower case.
-    Word(String),
+    Word(Cow<'t, str>),
 }
 
 /// Cuts a number into its parts; nothing where a character belongs in no number.
-pub(super) fn tokens(text: &str) -> Option<Vec<Token>> {
+pub(super) fn tokens(text: &str) -> Option<Vec<Token<'_>>> {
     let mut tokens = Vec::new();
     let mut before = ' ';
     let mut rest = text.trim();
@@ -37,7 +39,7 @@ pub(super) fn tokens(text: &str) -> Option<Vec<Token>> {
             '/' | '\u{2044}' | '\u{2215}' => Some(Token::Slash),
             '⅟' => Some(Token::OneOver),
             '+' => Some(Token::Plus),
-            '&' => Some(Token::Word("and".to_owned())),
+            '&' => Some(Token::Word(Cow::Borrowed("and"))),
             // The hyphen of 'three-quarters' and 'half-a-dozen' is a space.
             _ if is_dash(first) && before.is_alphabetic() && behind.is_alphabetic() => None,
             _ if is_dash(first) => {
@@ -49,7 +51,7 @@ pub(super) fn tokens(text: &str) -> Option<Vec<Token>> {
             }
             _ if first.is_alphabetic() => {
                 length = rest.find(|c: char| !c.is_alphabetic() && !is_apostrophe(c)).unwrap_or(rest.len());
-                Some(Token::Word(rest.get(..length)?.to_lowercase().replace('’', "'")))
+                Some(Token::Word(in_lower_case(rest.get(..length)?)))
             }
             _ => Some(Token::Fraction(fraction_glyph(first)?)),
         };
@@ -58,6 +60,13 @@ pub(super) fn tokens(text: &str) -> Option<Vec<Token>> {
         rest = rest.get(length..)?;
     }
     Some(tokens)
+}
+
+fn in_lower_case(word: &str) -> Cow<'_, str> {
+    match word.bytes().all(|byte| byte.is_ascii_lowercase()) {
+        true => Cow::Borrowed(word),
+        false => Cow::Owned(word.to_lowercase().replace('’', "'")),
+    }
 }
 
 fn is_apostrophe(c: char) -> bool {
@@ -98,8 +107,11 @@ fn figures_length(text: &str) -> usize {
 }
 
 /// Reads figures with their marks: `1.5`, `1,5`, `1,000`, `1.250,5`, `.5`.
-fn figures(text: &str) -> Option<Token> {
-    let text: String = text.chars().map(|c| plain_digit(c).unwrap_or(c)).collect();
+fn figures(written: &str) -> Option<Token<'_>> {
+    if written.bytes().all(|byte| byte.is_ascii_digit()) {
+        return Some(Token::Figures { value: written.parse().ok()?, whole: Some(Cow::Borrowed(written)) });
+    }
+    let text: String = written.chars().map(|c| plain_digit(c).unwrap_or(c)).collect();
     let marks: Vec<char> = text.chars().filter(|c| is_mark(*c)).collect();
     let groups: Vec<&str> = text.split(is_mark).collect();
     let (whole, decimals) = match (marks.as_slice(), groups.as_slice()) {
@@ -119,7 +131,7 @@ fn figures(text: &str) -> Option<Token> {
         return None;
     }
     let value = format!("0{whole}.{decimals}0").parse().ok()?;
-    Some(Token::Figures { value, whole: marks.is_empty().then_some(whole) })
+    Some(Token::Figures { value, whole: marks.is_empty().then_some(Cow::Owned(whole)) })
 }
 
 /// Whether these are the thousands of one number: one to three figures, then threes.

@@ -18,6 +18,8 @@ pub use follow::{Followed, follow};
 pub use most::{Most, everything_by};
 pub use weigh::{Stock, stock};
 
+use smol_str::SmolStr;
+
 use crate::text::Span;
 
 /// Something that is surely in the bowl.
@@ -74,7 +76,7 @@ pub struct Filling {
     /// The order that does.
     pub span: Span,
     /// What the order calls it, folded: `batter`; empty where it says no name.
-    pub called: Box<str>,
+    pub called: SmolStr,
     /// What is surely in the vessel.
     pub batch: Batch,
 }

@@ -5,7 +5,7 @@ use crate::{
     recipe::{
         Step,
         language::{
-            clause::{Sense, Sentence, senses},
+            clause::{Sense, Sentence},
             lexicon::Roles,
             token::{Token, TokenKind},
         },
@@ -31,7 +31,8 @@ pub fn flat<'r>(step: &'r Step, sentence: &Sentence) -> Vec<&'r Token> {
 /// The words of a sentence that say what is done, and not when it is done: "until they steam" steams nothing.
 pub fn done<'r>(step: &'r Step, sentence: &Sentence) -> Vec<&'r Token> {
     let own = step.tokens.get(sentence.start..sentence.end).unwrap_or_default();
-    own.iter().zip(senses(own)).filter(|(_, sense)| *sense == Sense::Use).map(|(token, _)| token).collect()
+    let senses = step.senses.get(sentence.start..sentence.end).unwrap_or_default();
+    own.iter().zip(senses).filter(|(_, sense)| **sense == Sense::Use).map(|(token, _)| token).collect()
 }
 
 /// Verbs that put what is in the bowl, or something else, into a vessel.

@@ -1,13 +1,15 @@
 //! The sentences of the method as the clock reads them: with what each word is about, and with abbreviated units joined on.
 
+use std::borrow::Cow;
+
 use super::words::{Words, is_among};
 use crate::{
     recipe::{
         language::{
-            clause::{self, Sense},
+            clause::{self, Sense, senses_of_sentence},
             token::{Token, TokenKind},
         },
-        model::Recipe,
+        model::{Recipe, Step},
     },
     text::Span,
 };
@@ -24,7 +26,7 @@ pub struct Sentence<'r> {
     /// Its words and marks, the full stop included.
     pub tokens: &'r [Token],
     /// What each of them is about.
-    pub senses: Vec<Sense>,
+    pub senses: Cow<'r, [Sense]>,
 }
 
 impl Sentence<'_> {
@@ -67,23 +69,34 @@ impl Sentence<'_> {
 
 /// The sentences of the method, in order.
 pub fn sentences(recipe: &Recipe) -> Vec<Sentence<'_>> {
-    recipe.steps.iter().enumerate().flat_map(|(step, own)| of_step(recipe, step, &own.tokens)).collect()
+    recipe.steps.iter().enumerate().flat_map(|(step, own)| of_step(recipe, step, own)).collect()
 }
 
-fn of_step<'r>(recipe: &'r Recipe, step: usize, tokens: &'r [Token]) -> Vec<Sentence<'r>> {
-    let mut bounds: Vec<(usize, usize)> = Vec::new();
-    for sentence in clause::sentences(tokens) {
-        match bounds.last_mut().filter(|last| goes_on(recipe, tokens, last.1)) {
-            Some(last) => last.1 = sentence.end,
-            None => bounds.push((sentence.start, sentence.end)),
+fn of_step<'r>(recipe: &Recipe, step: usize, own: &'r Step) -> Vec<Sentence<'r>> {
+    let mut out: Vec<Sentence<'r>> = Vec::new();
+    let mut push = |(start, end): (usize, usize), joined: bool| {
+        let tokens = own.tokens.get(start..end).unwrap_or_default();
+        if joined || tokens.len() > REACH {
+            let pieces = tokens.chunks(REACH);
+            out.extend(pieces.map(|tokens| Sentence { step, tokens, senses: senses_of_sentence(tokens).into() }));
+        } else {
+            out.push(Sentence { step, tokens, senses: own.senses.get(start..end).unwrap_or_default().into() });
+        }
+    };
+    let mut open: Option<((usize, usize), bool)> = None;
+    for sentence in clause::sentences(&own.tokens) {
+        match &mut open {
+            Some((bounds, joined)) if goes_on(recipe, &own.tokens, bounds.1) => {
+                (bounds.1, *joined) = (sentence.end, true);
+            }
+            _ => {
+                let before = open.replace(((sentence.start, sentence.end), false));
+                before.into_iter().for_each(|(bounds, joined)| push(bounds, joined));
+            }
         }
     }
-    let read = |tokens: &'r [Token]| Sentence { step, tokens, senses: clause::senses(tokens) };
-    bounds
-        .into_iter()
-        .flat_map(|(start, end)| tokens.get(start..end).unwrap_or_default().chunks(REACH))
-        .map(read)
-        .collect()
+    open.into_iter().for_each(|(bounds, joined)| push(bounds, joined));
+    out
 }
 
 /// Whether the full stop before the token at `at` only shortens a unit: `20 min. or until golden`.

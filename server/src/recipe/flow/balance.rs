@@ -1,6 +1,6 @@
 //! What is taken of each thing, and what is left: shares first, then the rest, as the format has it.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 use super::is_definite;
 use crate::{
@@ -55,7 +55,7 @@ pub enum Taken {
 /// The balance of every ingredient, part and result that is mentioned.
 pub fn balances(kitchen: &Kitchen<'_>, reading: &Reading) -> Vec<Balance> {
     let mut out: Vec<Balance> = Vec::new();
-    let mut places: HashMap<Target, usize> = HashMap::new();
+    let mut places: FxHashMap<Target, usize> = FxHashMap::default();
     for (index, mention) in reading.mentions.iter().enumerate() {
         for target in mention.targets.iter().copied() {
             let place = *places.entry(target).or_insert(out.len());

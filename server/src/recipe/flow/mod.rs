@@ -2,7 +2,7 @@
 
 mod balance;
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 pub use balance::{Balance, Claim, NEARLY, Taken};
 
@@ -61,7 +61,7 @@ impl Flow {
     /// under a name of its own. One for each step and part. Loose collectives are left out.
     pub fn uses(&self, ingredient: usize) -> Vec<Use> {
         let mut out: Vec<Use> = Vec::new();
-        let mut places: HashMap<(usize, Option<&str>), usize> = HashMap::new();
+        let mut places: FxHashMap<(usize, Option<&str>), usize> = FxHashMap::default();
         for (balance, claim, mention) in self.used_by(ingredient) {
             let part = match balance.target {
                 Target::Ingredient(_, part) => part,

@@ -47,14 +47,30 @@ pub fn sentences(tokens: &[Token]) -> Vec<Sentence> {
     out
 }
 
+/// The sense of every token of a step, sentence by sentence.
+pub fn senses(tokens: &[Token]) -> Vec<Sense> {
+    let mut out = Vec::with_capacity(tokens.len());
+    for sentence in sentences(tokens) {
+        read(tokens.get(sentence.start..sentence.end).unwrap_or_default(), &mut out);
+    }
+    out
+}
+
 /// The sense of every token of one sentence.
-pub fn senses(sentence: &[Token]) -> Vec<Sense> {
+pub fn senses_of_sentence(sentence: &[Token]) -> Vec<Sense> {
     let mut out = Vec::with_capacity(sentence.len());
+    read(sentence, &mut out);
+    out
+}
+
+fn read(sentence: &[Token], all: &mut Vec<Sense>) {
+    let before = all.len();
     let mut reader = Reader::default();
     for at in 0..sentence.len() {
         reader.step(sentence, at);
-        out.push(reader.sense);
+        all.push(reader.sense);
     }
+    let out = all.get_mut(before..).unwrap_or_default();
     let mut from = 0;
     for to in 0..=sentence.len() {
         let ends = sentence
@@ -80,7 +96,6 @@ pub fn senses(sentence: &[Token]) -> Vec<Sense> {
         }
         from += part.len() + 1;
     }
-    out
 }
 
 /// Whether a clause has a subject of its own and says what becomes of it, instead of telling the cook what to do.
@@ -251,50 +266,39 @@ fn strong(token: &Token) -> bool {
 fn opens(sentence: &[Token], at: usize) -> Option<Sense> {
     let token = sentence.get(at)?;
     let next = sentence.get(at + 1);
-    let gerund = next.is_some_and(|next| next.fold.len() > 4 && next.fold.ends_with("ing"));
+    let gerund = || next.is_some_and(|next| next.fold.len() > 4 && next.fold.ends_with("ing"));
+    let followed_by = |words: &[&str]| next.is_some_and(|next| next.one_of(words));
     if token.is(Roles::CUE) {
         let timed = next.is_some_and(|next| matches!(next.kind, TokenKind::Measure(_) | TokenKind::Number));
         // "Serve at once", "stir once and leave it", "turn it once, then": how often, and no clause.
         let at_once = token.word("once")
             && (next.is_none_or(|next| next.kind != TokenKind::Word || next.one_of(&["or", "more", "and", "then"]))
                 || at.checked_sub(1).and_then(|before| sentence.get(before)).is_some_and(|before| before.word("at")));
-        return (!gerund && !timed && !at_once).then_some(Sense::Cue);
+        return (!gerund() && !timed && !at_once).then_some(Sense::Cue);
     }
-    if is_purpose(sentence, at) || goes_beside(sentence, at) {
-        return Some(Sense::Cue);
+    let is = |sense: Sense, opens: bool| opens.then_some(sense);
+    match &*token.fold {
+        "to" | "for" => is(Sense::Cue, is_purpose(sentence, at)),
+        "as" => is(Sense::Cue, goes_beside(sentence, at) || followed_by(&["soon", "long"])),
+        "so" => is(Sense::Cue, followed_by(&["that", "the", "it", "they"])),
+        "before" => is(Sense::Cue, !gerund() && followed_by(&["the", "it", "they", "you"])),
+        "if" => {
+            const BARE: &[&str] =
+                &["using", "desired", "needed", "necessary", "possible", "applicable", "you", "available"];
+            is(Sense::Condition, !followed_by(BARE))
+        }
+        "not" => {
+            let before = at.checked_sub(1).and_then(|before| sentence.get(before));
+            is(Sense::Negated, before.is_some_and(|before| before.word("do")))
+        }
+        "don't" | "don’t" | "never" | "avoid" | "skip" | "skipping" | "omit" | "omitting" => Some(Sense::Negated),
+        "besides" | "beside" => is(Sense::Remark, gerund() && at == 0),
+        "like" => is(Sense::Negated, followed_by(&["a", "an", "the"])),
+        "without" => is(Sense::Negated, !gerund()),
+        "instead" => is(Sense::Negated, followed_by(&["of"])),
+        "rather" => is(Sense::Negated, followed_by(&["than"])),
+        _ => None,
     }
-    if token.word("if") {
-        let bare = next.is_some_and(|next| {
-            next.one_of(&["using", "desired", "needed", "necessary", "possible", "applicable", "you", "available"])
-        });
-        return (!bare).then_some(Sense::Condition);
-    }
-    if token.word("so") && next.is_some_and(|next| next.one_of(&["that", "the", "it", "they"])) {
-        return Some(Sense::Cue);
-    }
-    if token.word("as") && next.is_some_and(|next| next.one_of(&["soon", "long"])) {
-        return Some(Sense::Cue);
-    }
-    if token.word("before") && !gerund && next.is_some_and(|next| next.one_of(&["the", "it", "they", "you"])) {
-        return Some(Sense::Cue);
-    }
-    if token.one_of(&["don't", "don’t", "never", "avoid"])
-        || token.word("not") && at > 0 && sentence.get(at - 1).is_some_and(|t| t.word("do"))
-    {
-        return Some(Sense::Negated);
-    }
-    if token.one_of(&["skip", "skipping", "omit", "omitting"]) {
-        return Some(Sense::Negated);
-    }
-    if token.one_of(&["besides", "beside"]) && gerund && at == 0 {
-        return Some(Sense::Remark);
-    }
-    let likened = token.word("like") && next.is_some_and(|next| next.one_of(&["a", "an", "the"]));
-    if likened || token.word("without") && !gerund || token.word("instead") && next.is_some_and(|next| next.word("of"))
-    {
-        return Some(Sense::Negated);
-    }
-    (token.word("rather") && next.is_some_and(|next| next.word("than"))).then_some(Sense::Negated)
 }
 
 /// "To keep the rice from sticking", "turn down the heat to let the flavour infuse the oil", "wait for the butter to melt".

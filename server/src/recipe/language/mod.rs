@@ -3,3 +3,4 @@
 pub mod clause;
 pub mod lexicon;
 pub mod token;
+mod words;

@@ -1,10 +1,12 @@
 //! Words, numbers and marks of a stretch of prose, in order.
 
-use super::lexicon::{Roles, roles};
-use crate::{
-    larder::words::fold,
-    text::{Span, Words},
+use smol_str::SmolStr;
+
+use super::{
+    lexicon::Roles,
+    words::{self, Word},
 };
+use crate::text::{Span, Words};
 
 /// What a token is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,7 +45,7 @@ pub struct Token {
     /// What it is.
     pub kind: TokenKind,
     /// The folded word; empty for anything else.
-    pub fold: Box<str>,
+    pub fold: SmolStr,
     /// What the word may do in a sentence.
     pub roles: Roles,
     /// Whether the word stands in its plural: its folded form differs from its lower-case form.
@@ -100,34 +102,51 @@ pub fn tokens(text: &str, span: Span, atoms: &[Atom]) -> Vec<Token> {
 }
 
 fn mark(span: Span, kind: TokenKind) -> Token {
-    Token { span, kind, fold: "".into(), roles: Roles::default(), inflected: false }
+    Token { span, kind, fold: SmolStr::default(), roles: Roles::default(), inflected: false }
 }
 
 fn plain(text: &str, span: Span, out: &mut Vec<Token>) {
     let stretch = span.of(text);
-    let mut chars = stretch.char_indices().peekable();
-    while let Some((at, first)) = chars.next() {
-        let start = span.start + at;
-        if matches!(first, 'h' | 'H' | 'w' | 'W')
+    let mut at = 0;
+    while let Some(byte) = stretch.as_bytes().get(at) {
+        let start = at;
+        if *byte == b' ' {
+            at += 1;
+        } else if matches!(byte, b'h' | b'H' | b'w' | b'W')
             && let Some(length) = address(stretch, at)
         {
-            while chars.next_if(|&(next, _)| next < at + length).is_some() {}
-            continue;
-        }
-        if first.is_alphabetic() || first.is_numeric() {
-            let mut end = at + first.len_utf8();
-            while let Some(&(next, c)) = chars.peek() {
-                if !(c.is_alphanumeric() || joins(stretch, next, c)) {
-                    break;
-                }
-                end = next + c.len_utf8();
-                chars.next();
+            at += length;
+        } else if byte.is_ascii_alphanumeric() {
+            at = end_of_word(stretch, at);
+            words(text, Span::new(start, at).shifted(span.start), out);
+        } else {
+            let Some(first) = stretch.get(at..).and_then(|rest| rest.chars().next()) else { break };
+            at += first.len_utf8();
+            if first.is_alphabetic() || first.is_numeric() {
+                at = end_of_word(stretch, start);
+                words(text, Span::new(start, at).shifted(span.start), out);
+            } else if let Some(kind) = punctuation(stretch, start, first) {
+                out.push(mark(Span::new(start, at).shifted(span.start), kind));
             }
-            words(text, Span::new(start, span.start + end), out);
-        } else if let Some(kind) = punctuation(stretch, at, first) {
-            out.push(mark(Span::new(start, start + first.len_utf8()), kind));
         }
     }
+}
+
+/// Where the word that starts at `start` ends.
+fn end_of_word(stretch: &str, start: usize) -> usize {
+    let rest = stretch.as_bytes().get(start..).unwrap_or_default();
+    let plain = rest.iter().position(|byte| !byte.is_ascii_alphanumeric()).unwrap_or(rest.len());
+    let mut end = start + plain;
+    if plain > 0 && rest.get(plain).is_none_or(|next| next.is_ascii() && !matches!(next, b'\'' | b'-')) {
+        return end;
+    }
+    while let Some(next) = stretch.get(end..).and_then(|rest| rest.chars().next()) {
+        if !(next.is_alphanumeric() || joins(stretch, end, next)) {
+            break;
+        }
+        end += next.len_utf8();
+    }
+    end
 }
 
 /// The length of a web address that starts at `at`: no word of the kitchen.
@@ -184,10 +203,8 @@ fn word(text: &str, span: Span) -> Token {
     if written.chars().all(|c| c.is_numeric()) {
         return mark(span, TokenKind::Number);
     }
-    let folded = fold(written);
-    let inflected = !written.eq_ignore_ascii_case(&folded) && written.ends_with(['s', 'S']);
-    let found = roles(&folded);
-    Token { span, kind: TokenKind::Word, roles: found, inflected, fold: folded.into_owned().into_boxed_str() }
+    let Word { fold, roles, inflected } = words::word(written);
+    Token { span, kind: TokenKind::Word, roles, inflected, fold }
 }
 
 fn punctuation(stretch: &str, at: usize, c: char) -> Option<TokenKind> {

@@ -1,5 +1,7 @@
 //! Words for many: all the ingredients, everything but the herbs, the first three, the dry ingredients.
 
+use smol_str::SmolStr;
+
 use crate::recipe::language::{
     lexicon::Roles,
     token::{Token, TokenKind},
@@ -21,7 +23,7 @@ pub enum Scope {
     /// Liquids, eggs, melted fat.
     Wet,
     /// Those of a group, or of a kind, that these words name: "the dressing ingredients".
-    Named(Vec<Box<str>>),
+    Named(Vec<SmolStr>),
 }
 
 /// A collective in a step.
@@ -60,7 +62,7 @@ pub fn collective(tokens: &[Token], at: usize) -> Option<Collective> {
 }
 
 /// "… for the levain": the part of the dish that these ingredients are for, and where its name ends.
-fn part_of_the_dish(tokens: &[Token], at: usize) -> Option<(Vec<Box<str>>, usize)> {
+fn part_of_the_dish(tokens: &[Token], at: usize) -> Option<(Vec<SmolStr>, usize)> {
     let leads = tokens.get(at..at + 2)?;
     if !(leads.first()?.word("for") && leads.last()?.one_of(&["the", "your"])) {
         return None;
@@ -68,7 +70,7 @@ fn part_of_the_dish(tokens: &[Token], at: usize) -> Option<(Vec<Box<str>>, usize
     let name = tokens.get(at + 2..)?.iter();
     let name =
         name.take_while(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL) && !token.word("together"));
-    let words: Vec<Box<str>> = name.map(|token| token.fold.clone()).collect();
+    let words: Vec<SmolStr> = name.map(|token| token.fold.clone()).collect();
     let end = at + 2 + words.len();
     (1..=3).contains(&words.len()).then_some((words, end))
 }
@@ -194,7 +196,7 @@ fn scope(words: &[&Token]) -> Scope {
         "any",
         "optional",
     ];
-    let named: Vec<Box<str>> = words.iter().filter(|word| !word.one_of(PLAIN)).map(|word| word.fold.clone()).collect();
+    let named: Vec<SmolStr> = words.iter().filter(|word| !word.one_of(PLAIN)).map(|word| word.fold.clone()).collect();
     if named.is_empty() { Scope::All } else { Scope::Named(named) }
 }
 

@@ -1,6 +1,7 @@
 //! Walks the method, sentence by sentence, and notes every place that uses something.
 
-use std::collections::HashSet;
+use rustc_hash::FxHashSet;
+use smol_str::SmolStr;
 
 use super::{
     Mention, Unlisted,
@@ -14,7 +15,7 @@ use crate::{
     larder::{Larder, Match},
     recipe::{
         language::{
-            clause::{Sense, senses, sentences},
+            clause::{Sense, sentences},
             lexicon::Roles,
             token::{Token, TokenKind},
         },
@@ -39,7 +40,7 @@ pub struct Kitchen<'r> {
     /// Every measure of the recipe.
     pub measures: &'r [Measure],
     /// The folded words of the title.
-    pub title: Vec<Box<str>>,
+    pub title: Vec<SmolStr>,
 }
 
 /// A collective as it stands in the method, before it is known what the others claim.
@@ -86,10 +87,10 @@ pub fn read(kitchen: &Kitchen<'_>) -> Reading {
         pieces: pieces(kitchen),
         out: Reading { results: results.collect(), ..Reading::default() },
         gatherings: Vec::new(),
-        tied: HashSet::new(),
-        kinds: HashSet::new(),
+        tied: FxHashSet::default(),
+        kinds: FxHashSet::default(),
         fallbacks: Vec::new(),
-        unlisted: HashSet::new(),
+        unlisted: FxHashSet::default(),
     };
     for (index, step) in kitchen.steps.iter().enumerate() {
         walk.step(index, step);
@@ -104,26 +105,26 @@ pub fn read(kitchen: &Kitchen<'_>) -> Reading {
 
 pub(super) struct Walk<'r, 'k> {
     pub(super) kitchen: &'k Kitchen<'r>,
-    pub(super) vocabulary: HashSet<&'k str>,
+    pub(super) vocabulary: FxHashSet<&'k str>,
     /// Words for the pieces that the list has foods cut into.
-    pub(super) pieces: HashSet<&'k str>,
+    pub(super) pieces: FxHashSet<&'k str>,
     pub(super) out: Reading,
     gatherings: Vec<Gathering>,
     /// Mentions that fit several things equally, by index.
-    tied: HashSet<usize>,
+    tied: FxHashSet<usize>,
     /// Mentions of a kind of food, by index.
-    kinds: HashSet<usize>,
+    kinds: FxHashSet<usize>,
     /// Mentions that count only where nothing else uses what they mean.
     pub(super) fallbacks: Vec<Mention>,
     /// Foods that the list does not have, by step.
-    unlisted: HashSet<(usize, &'static str)>,
+    unlisted: FxHashSet<(usize, &'static str)>,
 }
 
 /// A sentence on the way through it. Nothing here looks beyond it, so that a step costs what its sentences cost.
 pub(super) struct Place<'t> {
     pub(super) step: usize,
     pub(super) tokens: &'t [Token],
-    pub(super) senses: Vec<Sense>,
+    pub(super) senses: &'t [Sense],
     /// The larder's matches, in order.
     pub(super) matches: Vec<Match<'static>>,
     /// Whether the sentence opens its step.
@@ -152,7 +153,7 @@ impl<'k> Walk<'_, 'k> {
             let mut place = Place {
                 step: index,
                 tokens,
-                senses: senses(tokens),
+                senses: step.senses.get(sentence.start..sentence.end).unwrap_or_default(),
                 matches: names::matches_in(self.kitchen.larder, tokens),
                 opens_step: sentence.start == 0,
                 aside: asides(tokens, &mut depth),
@@ -325,7 +326,7 @@ impl<'k> Walk<'_, 'k> {
 }
 
 /// What the list has its foods cut or taken apart into: wedges, leaves.
-fn pieces<'k>(kitchen: &'k Kitchen<'_>) -> HashSet<&'k str> {
+fn pieces<'k>(kitchen: &'k Kitchen<'_>) -> FxHashSet<&'k str> {
     let of =
         |line: &'k Ingredient| line.pieces.iter().map(|word| &**word).chain(line.parts.iter().map(|part| part.name));
     kitchen.ingredients.iter().flat_map(of).collect()

@@ -1,5 +1,7 @@
 //! How a name in the method fits a name of the list.
 
+use smol_str::SmolStr;
+
 use super::{
     loosely,
     resolve::{Query, Rank},
@@ -103,7 +105,7 @@ pub fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(R
 }
 
 /// The same words in any order.
-pub fn same_words(query: &[&str], name: &[Box<str>]) -> bool {
+pub fn same_words(query: &[&str], name: &[SmolStr]) -> bool {
     query.len() == name.len() && query.iter().all(|word| name.iter().any(|own| &**own == *word))
 }
 
@@ -118,9 +120,12 @@ fn same_words_or_state(query: &Query<'_>, name: &Name) -> bool {
 
 /// Hot water for the oven's floor is not the warm water of the list.
 fn other_heat(query: &Query<'_>, name: &Name) -> bool {
+    if name.head() != "water" {
+        return false;
+    }
     let asked = query.all_words.iter().find(|word| HEAT.contains(word));
-    let own = name.all_words.iter().find(|word| HEAT.contains(&&***word));
-    name.head() == "water" && asked.zip(own).is_some_and(|(asked, own)| **asked != **own)
+    let own = name.all_words.iter().find(|word| HEAT.contains(&word.as_str()));
+    asked.zip(own).is_some_and(|(asked, own)| *asked != own.as_str())
 }
 
 const HEAT: &[&str] = &["hot", "warm", "cold", "boiling", "lukewarm", "tepid"];
@@ -165,8 +170,6 @@ fn apart(query: &Query<'_>, name: &Name) -> bool {
     if std::ptr::eq(asked, food) {
         return false;
     }
-    let joined = query.words.join(" ");
-    let own = name.words.join(" ");
     // Salsa, for salsa verde: the beginning of the name, and the same kind of thing.
     let begins = query.words.iter().zip(&name.words).all(|(asked, own)| *asked == &**own)
         && query.words.len() < name.words.len();
@@ -176,9 +179,9 @@ fn apart(query: &Query<'_>, name: &Name) -> bool {
     let variety = query.words.len() == 1 && query.head() == name.head() && grows(asked) && grows(food);
     !(alike
         || variety
-        || kind_of(food, &joined)
+        || kind_of(food, &query.words.join(" "))
         || kind_of(food, asked.name)
-        || kind_of(asked, &own)
+        || kind_of(asked, &name.words.join(" "))
         || kind_of(asked, food.name))
 }
 

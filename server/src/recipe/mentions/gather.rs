@@ -1,6 +1,10 @@
 //! What a collective takes: all of its scope that nothing else claims by name.
 
-use std::collections::{HashMap, HashSet, hash_map::Entry};
+use std::collections::hash_map::Entry;
+
+use rustc_hash::{FxHashMap, FxHashSet};
+
+use smol_str::SmolStr;
 
 use super::{
     Link, Mention, Share, Target,
@@ -20,7 +24,7 @@ pub fn settle(kitchen: &Kitchen<'_>, gatherings: Vec<Gathering>, out: &mut Readi
     if gatherings.is_empty() {
         return;
     }
-    let mut gathered: HashSet<usize> = HashSet::new();
+    let mut gathered: FxHashSet<usize> = FxHashSet::default();
     let mut own = std::mem::take(&mut out.mentions).into_iter().enumerate().peekable();
     for gathering in gatherings {
         while let Some((_, mention)) = own.next_if(|(index, _)| *index < gathering.before) {
@@ -52,9 +56,9 @@ pub fn fall_back(fallbacks: Vec<Mention>, mentions: &mut Vec<Mention>) {
     // "The rest of" it says that it has been used before, and a fallback may be what used it.
     let certain = |mention: &&Mention| mention.sense == Sense::Use && mention.link != Link::Loose;
     let first_uses = mentions.iter().filter(certain).filter(|mention| !takes_the_rest(mention));
-    let used: HashSet<usize> =
+    let used: FxHashSet<usize> =
         first_uses.flat_map(|mention| &mention.targets).filter_map(|target| target.ingredient()).collect();
-    let mut shared: HashMap<usize, bool> = HashMap::new();
+    let mut shared: FxHashMap<usize, bool> = FxHashMap::default();
     for mut mention in fallbacks.into_iter().filter(|mention| mention.sense == Sense::Use) {
         let takes_share = !matches!(mention.share, Share::Whole | Share::Some);
         mention.targets.retain(|target| {
@@ -80,7 +84,7 @@ fn takes_the_rest(mention: &Mention) -> bool {
 }
 
 /// A mention of a group stands for those of its ingredients that no mention names, and that have not been put together before.
-fn groups(kitchen: &Kitchen<'_>, claims: &Claims, parts: &HashMap<usize, usize>, out: &mut Reading) {
+fn groups(kitchen: &Kitchen<'_>, claims: &Claims, parts: &FxHashMap<usize, usize>, out: &mut Reading) {
     for (at, mention) in out.mentions.iter_mut().enumerate() {
         let Some(Target::Group(group)) = mention.targets.first().copied() else { continue };
         let own = kitchen
@@ -101,13 +105,13 @@ fn groups(kitchen: &Kitchen<'_>, claims: &Claims, parts: &HashMap<usize, usize>,
 #[derive(Default)]
 struct Claims {
     /// For each ingredient that a mention uses by name: the first such mention and the last, as indices.
-    named: HashMap<usize, (usize, usize)>,
+    named: FxHashMap<usize, (usize, usize)>,
     /// The steps of these first mentions.
-    steps: HashMap<usize, usize>,
+    steps: FxHashMap<usize, usize>,
     /// The first mention that uses anything by name.
     first: Option<usize>,
     /// The shares that mentions take of the whole of each ingredient, in order.
-    shares: HashMap<usize, Vec<Share>>,
+    shares: FxHashMap<usize, Vec<Share>>,
 }
 
 impl Claims {
@@ -175,7 +179,7 @@ impl Claims {
     }
 }
 
-fn targets(kitchen: &Kitchen<'_>, gathering: &Gathering, claims: &Claims, gathered: &HashSet<usize>) -> Vec<usize> {
+fn targets(kitchen: &Kitchen<'_>, gathering: &Gathering, claims: &Claims, gathered: &FxHashSet<usize>) -> Vec<usize> {
     let ingredient = |index: usize| kitchen.ingredients.get(index);
     let at_table = |index: usize| {
         ingredient(index).is_some_and(|ingredient| {
@@ -262,8 +266,8 @@ fn own_group(kitchen: &Kitchen<'_>, step: usize) -> Option<usize> {
 
 /// The headings whose lines a collective takes as a part of the dish ("the ingredients for the levain"), each with the index of
 /// the first mention behind it.
-pub fn parts_gathered(kitchen: &Kitchen<'_>, gatherings: &[Gathering]) -> HashMap<usize, usize> {
-    let mut out = HashMap::new();
+pub fn parts_gathered(kitchen: &Kitchen<'_>, gatherings: &[Gathering]) -> FxHashMap<usize, usize> {
+    let mut out = FxHashMap::default();
     for gathering in gatherings.iter().filter(|gathering| gathering.sense == Sense::Use) {
         if let Scope::Named(words) = &gathering.what.scope
             && let Some(group) = part_named(words, kitchen.groups)
@@ -275,7 +279,7 @@ pub fn parts_gathered(kitchen: &Kitchen<'_>, gatherings: &[Gathering]) -> HashMa
 }
 
 /// Whether a line of the list has gone into its part of the dish before the mention of this index.
-pub fn has_gone(kitchen: &Kitchen<'_>, parts: &HashMap<usize, usize>, line: usize, mention: usize) -> bool {
+pub fn has_gone(kitchen: &Kitchen<'_>, parts: &FxHashMap<usize, usize>, line: usize, mention: usize) -> bool {
     let group = kitchen.ingredients.get(line).and_then(|line| line.group);
     group.and_then(|group| parts.get(&group)).is_some_and(|first| *first <= mention)
 }
@@ -290,7 +294,7 @@ fn is_loose(kitchen: &Kitchen<'_>, gathering: &Gathering) -> bool {
 }
 
 /// The heading that has all of these words.
-fn part_named(words: &[Box<str>], groups: &[Group]) -> Option<usize> {
+fn part_named(words: &[SmolStr], groups: &[Group]) -> Option<usize> {
     groups.iter().position(|group| !group.words.is_empty() && words.iter().all(|word| group.words.contains(word)))
 }
 

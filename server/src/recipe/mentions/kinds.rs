@@ -1,6 +1,6 @@
 //! A word for a kind of food ("the vegetables"): which of those that the list has it means at this point of the method.
 
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::{Link, Mention, Target, find::Kitchen};
 use crate::{
@@ -16,18 +16,18 @@ use crate::{
 };
 
 /// Settles the mentions of `kinds`, given as indices, in the order of the text.
-pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], kinds: &HashSet<usize>) {
+pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], kinds: &FxHashSet<usize>) {
     if kinds.is_empty() {
         return;
     }
-    let mut named_last: HashMap<usize, usize> = HashMap::new();
+    let mut named_last: FxHashMap<usize, usize> = FxHashMap::default();
     let puts_in =
         |(at, mention): &(usize, &Mention)| names(mention) && !kinds.contains(at) && !is_taken_out(kitchen, mention);
     for (at, mention) in mentions.iter().enumerate().filter(puts_in) {
         named_last.extend(mention.targets.iter().filter_map(|target| Some((target.ingredient()?, at))));
     }
     // The step that first names each.
-    let mut seen: HashMap<usize, usize> = HashMap::new();
+    let mut seen: FxHashMap<usize, usize> = FxHashMap::default();
     for at in 0..mentions.len() {
         let Some(mention) = mentions.get(at) else { continue };
         if kinds.contains(&at) && mention.targets.len() > 1 {
@@ -77,8 +77,8 @@ type Rule<'p> = dyn Fn(&Target, &[Target]) -> bool + 'p;
 /// A place in the method, and what has been said before it and will be said behind it.
 struct Point<'p, 'r> {
     kitchen: &'p Kitchen<'r>,
-    seen: &'p HashMap<usize, usize>,
-    named_last: &'p HashMap<usize, usize>,
+    seen: &'p FxHashMap<usize, usize>,
+    named_last: &'p FxHashMap<usize, usize>,
     at: usize,
     step: usize,
     /// Whether it speaks of herbs.

@@ -1,5 +1,7 @@
 //! Which ingredient, result or group a name in the method means.
 
+use smol_str::SmolStr;
+
 use super::{
     Link, Target,
     fit::{fit, same_words},
@@ -16,7 +18,7 @@ use crate::{
 #[derive(Debug, Clone)]
 pub struct KnownResult {
     /// Its words, folded.
-    pub words: Vec<Box<str>>,
+    pub words: Vec<SmolStr>,
     /// The step that makes it, as an index.
     pub step: usize,
 }
@@ -197,7 +199,7 @@ pub fn result(query: &Query<'_>, results: &[KnownResult], step: usize) -> Option
 }
 
 /// How a query fits the words of a result or a group.
-pub fn result_rank(query: &Query<'_>, words: &[Box<str>]) -> Option<Rank> {
+pub fn result_rank(query: &Query<'_>, words: &[SmolStr]) -> Option<Rank> {
     if same_words(&query.words, words) || same_words(&query.all_words, words) {
         return Some(Rank::Same);
     }

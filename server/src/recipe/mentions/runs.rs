@@ -1,6 +1,6 @@
 //! A run of words that could be one name, and what it means.
 
-use std::collections::HashSet;
+use rustc_hash::FxHashSet;
 
 use super::{
     Link, Target,
@@ -45,8 +45,8 @@ pub struct Run {
 }
 
 /// Every word by which something of this recipe can be named.
-pub fn vocabulary<'k>(kitchen: &'k Kitchen<'_>) -> HashSet<&'k str> {
-    let mut out: HashSet<&str> = HashSet::new();
+pub fn vocabulary<'k>(kitchen: &'k Kitchen<'_>) -> FxHashSet<&'k str> {
+    let mut out: FxHashSet<&str> = FxHashSet::default();
     for name in kitchen.ingredients.iter().flat_map(|ingredient| &ingredient.names) {
         out.extend(name.words.iter().chain(&name.all_words).map(|word| &**word));
         if let Some(food) = name.food {

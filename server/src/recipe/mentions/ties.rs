@@ -1,9 +1,8 @@
 //! A plain mention that fits several things equally: which of them it means.
 
-use std::{
-    borrow::Cow,
-    collections::{HashMap, HashSet},
-};
+use std::borrow::Cow;
+
+use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::{Mention, Target, find::Kitchen, gather::has_gone};
 use crate::recipe::language::clause::Sense;
@@ -11,12 +10,17 @@ use crate::recipe::language::clause::Sense;
 /// Settles the mentions of `tied`, in the order of the text: by the amount that stands with it, by the heading, by what was
 /// mentioned just before, by what nothing else names. Where nothing tells, all of them are meant. What a part of the dish has
 /// taken as a whole (`parts`: its heading, and the first mention behind that) is not meant any more, while there is another.
-pub fn settle(kitchen: &Kitchen<'_>, mentions: &mut [Mention], tied: &HashSet<usize>, parts: &HashMap<usize, usize>) {
+pub fn settle(
+    kitchen: &Kitchen<'_>,
+    mentions: &mut [Mention],
+    tied: &FxHashSet<usize>,
+    parts: &FxHashMap<usize, usize>,
+) {
     if tied.is_empty() {
         return;
     }
     let mut so_far = SoFar::default();
-    let mut later: HashMap<Vec<Target>, usize> = HashMap::new();
+    let mut later: FxHashMap<Vec<Target>, usize> = FxHashMap::default();
     for (index, mention) in mentions.iter().enumerate().filter(|(_, mention)| mention.sense == Sense::Use) {
         if tied.contains(&index) {
             *later.entry(mention.targets.clone()).or_default() += 1;
@@ -51,7 +55,7 @@ fn still_there<'m>(
     kitchen: &Kitchen<'_>,
     mention: &'m Mention,
     index: usize,
-    parts: &HashMap<usize, usize>,
+    parts: &FxHashMap<usize, usize>,
 ) -> Cow<'m, Mention> {
     let gone = |target: &Target| target.ingredient().is_some_and(|line| has_gone(kitchen, parts, line, index));
     let left: Vec<Target> = mention.targets.iter().filter(|target| !gone(target)).copied().collect();
@@ -65,9 +69,9 @@ fn still_there<'m>(
 #[derive(Default)]
 struct SoFar {
     /// Ingredients that a mention means without a doubt, wherever it stands.
-    claimed: HashSet<usize>,
+    claimed: FxHashSet<usize>,
     /// For each thing that a mention used and meant alone: the last of these mentions, as an index, and its step.
-    used: HashMap<Target, (usize, usize)>,
+    used: FxHashMap<Target, (usize, usize)>,
 }
 
 impl SoFar {

@@ -1,5 +1,7 @@
 //! What stands beside the name of an ingredient line: more foods, other names, examples.
 
+use smol_str::SmolStr;
+
 use super::{LineNames, Stretch, matches_in, names_something, part, plain_name};
 use crate::{
     larder::Larder,
@@ -15,16 +17,16 @@ pub fn enumerated(
     line: &mut LineNames,
 ) -> bool {
     let tokens = stretch.tokens;
-    let found = matches_in(larder, tokens);
+    let found = stretch.found(larder);
     // "And as much butter": the measure is that of the first.
     if tokens.first().is_some_and(|first| first.word("and"))
         && found.last().is_some_and(|hit| hit.end == tokens.len() && hit.part.is_none())
     {
         let body = tokens.get(found.last().map_or(0, |hit| hit.start)..).unwrap_or_default();
-        line.names.extend(plain_name(larder, body));
+        line.names.extend(plain_name(larder, body, &matches_in(larder, body)));
         return true;
     }
-    let ([hit], Some(main), Some(first)) = (found.as_slice(), main, line.names.first_mut()) else { return false };
+    let ([hit], Some(main), Some(first)) = (found, main, line.names.first_mut()) else { return false };
     let whole = hit.start == 0 && hit.end == stretch.tokens.len() && hit.part.is_none();
     let part = first.food.is_some_and(|food| stretch.tokens.iter().any(|token| part(food, &token.fold).is_some()));
     if !whole || part || stretch.tokens.iter().all(|token| token.is(Roles::STATE.and(Roles::PIECE))) {
@@ -33,11 +35,11 @@ pub fn enumerated(
     let joined: Vec<Token> =
         stretch.tokens.iter().chain(main.tokens.iter().filter(|t| names_something(t))).cloned().collect();
     if let Some(turned) = matches_in(larder, &joined).first().filter(|hit| hit.start == 0 && hit.end == joined.len()) {
-        let words: Vec<Box<str>> = joined.iter().map(|token| token.fold.clone()).collect();
+        let words: Vec<SmolStr> = joined.iter().map(|token| token.fold.clone()).collect();
         (first.food, first.words, first.all_words) = (Some(turned.food), words.clone(), words);
         return true;
     }
-    let Some(mut name) = plain_name(larder, stretch.tokens) else { return false };
+    let Some(mut name) = plain_name(larder, stretch.tokens, found) else { return false };
     let narrower = first.food.is_some_and(|food| hit.food.is(food.name) || food.is(hit.food.name))
         || first.words.iter().any(|word| hit.food.is(word));
     name.aside = narrower;
@@ -53,7 +55,7 @@ pub fn aside_names(larder: &'static Larder, stretch: &Stretch<'_>, line: &mut Li
         .iter()
         .take(3)
         .any(|token| token.one_of(&["or", "such", "eg", "e", "like", "alternatively", "aka", "use"]));
-    let found = matches_in(larder, stretch.tokens);
+    let found = stretch.found(larder);
     let covered: usize = found.iter().map(|hit| hit.end - hit.start).sum();
     let words = stretch.tokens.iter().filter(|token| names_something(token)).count();
     if !(lead || stretch.aside && covered >= words && covered > 0) {
@@ -67,7 +69,8 @@ pub fn aside_names(larder: &'static Larder, stretch: &Stretch<'_>, line: &mut Li
     }
     line.alternatives |= first.word("or") && !line.names.is_empty();
     for hit in found {
-        if let Some(mut name) = stretch.tokens.get(hit.start..hit.end).and_then(|tokens| plain_name(larder, tokens)) {
+        let own = stretch.tokens.get(hit.start..hit.end);
+        if let Some(mut name) = own.and_then(|own| plain_name(larder, own, &matches_in(larder, own))) {
             name.aside = !first.word("or");
             line.names.push(name);
         }

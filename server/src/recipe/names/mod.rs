@@ -2,6 +2,11 @@
 
 mod asides;
 
+use std::borrow::Cow;
+use std::cell::OnceCell;
+
+use smol_str::SmolStr;
+
 use super::{
     language::{
         lexicon::Roles,
@@ -27,7 +32,7 @@ pub struct LineNames {
     /// The parts the line takes its food apart into.
     pub parts: Vec<Part>,
     /// The pieces it has it cut into.
-    pub pieces: Vec<Box<str>>,
+    pub pieces: Vec<SmolStr>,
     /// What it says of its use.
     pub tags: Tags,
 }
@@ -35,15 +40,14 @@ pub struct LineNames {
 /// Reads the tokens of one ingredient line.
 pub fn read(larder: &'static Larder, tokens: &[Token]) -> LineNames {
     let stretches = stretches(tokens);
-    let main =
-        stretches.iter().position(|stretch| !stretch.aside && holds_food(larder, stretch.tokens)).or_else(|| {
-            // No known food anywhere outside parentheses: the first stretch with a word that could be a name.
-            stretches.iter().position(|stretch| !stretch.aside && stretch.tokens.iter().any(names_something))
-        });
+    let main = stretches.iter().position(|stretch| !stretch.aside && holds_food(larder, stretch)).or_else(|| {
+        // No known food anywhere outside parentheses: the first stretch with a word that could be a name.
+        stretches.iter().position(|stretch| !stretch.aside && stretch.tokens.iter().any(names_something))
+    });
     let mut line = LineNames { tags: tags(tokens), ..LineNames::default() };
     let Some(main) = main.or_else(|| (!stretches.is_empty()).then_some(0)) else { return line };
     if let Some(stretch) = stretches.get(main) {
-        main_names(larder, stretch.tokens, &mut line);
+        main_names(larder, stretch, &mut line);
     }
     for (at, stretch) in stretches.iter().enumerate().filter(|(at, _)| *at != main) {
         if at < main || stretch.aside || !enumerated(larder, stretches.get(main), stretch, &mut line) {
@@ -59,7 +63,7 @@ pub fn read(larder: &'static Larder, tokens: &[Token]) -> LineNames {
 }
 
 /// The words for pieces behind "in" and "into": `in wedges`, `cut into 1-inch cubes`, `sliced in thick rounds`.
-fn pieces(tokens: &[Token]) -> Vec<Box<str>> {
+fn pieces(tokens: &[Token]) -> Vec<SmolStr> {
     let into = tokens.iter().position(|token| token.one_of(&["into", "in"]));
     let behind = into.and_then(|into| tokens.get(into + 1..)).unwrap_or_default();
     let piece = behind.iter().filter(|token| token.is(Roles::PIECE) && token.inflected);
@@ -70,6 +74,14 @@ fn pieces(tokens: &[Token]) -> Vec<Box<str>> {
 struct Stretch<'t> {
     tokens: &'t [Token],
     aside: bool,
+    /// The larder's matches in it.
+    found: OnceCell<Vec<Match<'static>>>,
+}
+
+impl Stretch<'_> {
+    fn found(&self, larder: &'static Larder) -> &[Match<'static>] {
+        self.found.get_or_init(|| matches_in(larder, self.tokens))
+    }
 }
 
 fn stretches(tokens: &[Token]) -> Vec<Stretch<'_>> {
@@ -78,7 +90,7 @@ fn stretches(tokens: &[Token]) -> Vec<Stretch<'_>> {
     let mut start = 0;
     let mut push = |from: usize, to: usize, depth: usize| {
         if let Some(tokens) = tokens.get(from..to).filter(|tokens| !tokens.is_empty()) {
-            out.push(Stretch { tokens, aside: depth > 0 });
+            out.push(Stretch { tokens, aside: depth > 0, found: OnceCell::new() });
         }
     };
     for (at, token) in tokens.iter().enumerate() {
@@ -101,8 +113,8 @@ fn stretches(tokens: &[Token]) -> Vec<Stretch<'_>> {
 }
 
 /// Whether a stretch names a food, or a kind of food (`herbs`, `non-citrus fruits`).
-fn holds_food(larder: &'static Larder, tokens: &[Token]) -> bool {
-    !matches_in(larder, tokens).is_empty() || tokens.iter().any(|token| larder.is_kind(&token.fold))
+fn holds_food(larder: &'static Larder, stretch: &Stretch<'_>) -> bool {
+    !stretch.found(larder).is_empty() || stretch.tokens.iter().any(|token| larder.is_kind(&token.fold))
 }
 
 /// The larder's matches among the words of `tokens`, with indices into `tokens`.
@@ -111,6 +123,15 @@ pub fn matches_in(larder: &'static Larder, tokens: &[Token]) -> Vec<Match<'stati
     let mut found = Vec::new();
     scan(larder, &words, 0, &mut found);
     found
+}
+
+/// The matches among some of the words of a name; those of all of them, where it is all of them.
+fn among<'f>(
+    larder: &'static Larder,
+    tokens: &[Token],
+    (all, found): (&[Token], &'f [Match<'static>]),
+) -> Cow<'f, [Match<'static>]> {
+    if tokens.len() == all.len() { Cow::Borrowed(found) } else { Cow::Owned(matches_in(larder, tokens)) }
 }
 
 /// Scans, and takes "salt and pepper" for the two things that it is in a list and in a step.
@@ -176,10 +197,10 @@ const ENDS_NAME: &[&str] = &[
     "you",
 ];
 
-fn main_names(larder: &'static Larder, tokens: &[Token], line: &mut LineNames) {
-    let end = name_end(larder, tokens);
-    let tokens = tokens.get(..end).unwrap_or(tokens);
-    let found = matches_in(larder, tokens);
+fn main_names(larder: &'static Larder, stretch: &Stretch<'_>, line: &mut LineNames) {
+    let found = stretch.found(larder);
+    let tokens = stretch.tokens.get(..name_end(stretch.tokens, found)).unwrap_or(stretch.tokens);
+    let found = among(larder, tokens, (stretch.tokens, found));
     let inside = |at: usize| found.iter().any(|hit| hit.start < at && at < hit.end);
     let mut chunks: Vec<(usize, usize)> = Vec::new();
     let mut from = 0;
@@ -192,12 +213,11 @@ fn main_names(larder: &'static Larder, tokens: &[Token], line: &mut LineNames) {
         from = at + 1;
     }
     chunks.push((from, tokens.len()));
-    let names: Vec<Option<Name>> = (0..chunks.len()).map(|at| chunk_name(larder, tokens, &chunks, at)).collect();
-    line.names.extend(names.into_iter().flatten());
+    let all = (tokens, &*found);
+    line.names.extend((0..chunks.len()).filter_map(|at| chunk_name(larder, all, &chunks, at)));
 }
 
-fn name_end(larder: &'static Larder, tokens: &[Token]) -> usize {
-    let found = matches_in(larder, tokens);
+fn name_end(tokens: &[Token], found: &[Match<'static>]) -> usize {
     let named = |at: usize| tokens.iter().take(at).any(names_something);
     let inside = |at: usize| found.iter().any(|hit| hit.start <= at && at < hit.end);
     // "Butter the size of an egg".
@@ -214,10 +234,16 @@ fn splits(token: &Token) -> bool {
 }
 
 /// The name in one chunk, completed from its neighbours: "vegetable or chicken stock", "chicken breast or thigh".
-fn chunk_name(larder: &'static Larder, tokens: &[Token], chunks: &[(usize, usize)], at: usize) -> Option<Name> {
+fn chunk_name(
+    larder: &'static Larder,
+    all: (&[Token], &[Match<'static>]),
+    chunks: &[(usize, usize)],
+    at: usize,
+) -> Option<Name> {
     let &(from, to) = chunks.get(at)?;
+    let (tokens, _) = all;
     let chunk = tokens.get(from..to)?;
-    let own = name_of(larder, chunk);
+    let own = name_of(larder, chunk, &among(larder, chunk, all));
     if own.as_ref().is_some_and(|name| name.food.is_some()) && !lacks_noun(larder, chunk, tokens, chunks, at) {
         return own;
     }
@@ -252,8 +278,9 @@ fn complete_from_next(larder: &'static Larder, tokens: &[Token], chunks: &[(usiz
     (1..next.len()).find_map(|skip| {
         let mut joined = tokens.get(from..to)?.to_vec();
         joined.extend(next.get(skip..)?.iter().map(|token| (*token).clone()));
-        let whole = matches_in(larder, &joined).into_iter().any(|hit| hit.end == joined.len() && hit.start < to - from);
-        whole.then(|| name_of(larder, &joined)).flatten().map(|mut name| {
+        let found = matches_in(larder, &joined);
+        let whole = found.iter().any(|hit| hit.end == joined.len() && hit.start < to - from);
+        whole.then(|| name_of(larder, &joined, &found)).flatten().map(|mut name| {
             name.span = span_of(tokens.get(from..to).unwrap_or_default());
             name
         })
@@ -267,8 +294,9 @@ fn complete_from_last(larder: &'static Larder, tokens: &[Token], chunks: &[(usiz
     (1..last.len()).rev().find_map(|keep| {
         let mut joined: Vec<Token> = last.get(..keep)?.iter().map(|token| (*token).clone()).collect();
         joined.extend(tokens.get(from..to)?.iter().cloned());
-        let whole = matches_in(larder, &joined).into_iter().any(|hit| hit.start < keep && hit.end > keep);
-        whole.then(|| name_of(larder, &joined)).flatten().map(|mut name| {
+        let found = matches_in(larder, &joined);
+        let whole = found.iter().any(|hit| hit.start < keep && hit.end > keep);
+        whole.then(|| name_of(larder, &joined, &found)).flatten().map(|mut name| {
             name.span = span_of(tokens.get(from..to).unwrap_or_default());
             name
         })
@@ -285,22 +313,21 @@ fn span_of(tokens: &[Token]) -> Span {
 }
 
 /// The name in a chunk of tokens: what stands behind "of" where pieces or parts stand before it, else its last words.
-fn name_of(larder: &'static Larder, chunk: &[Token]) -> Option<Name> {
-    let found = matches_in(larder, chunk);
+fn name_of(larder: &'static Larder, chunk: &[Token], found: &[Match<'static>]) -> Option<Name> {
     let inside = |at: usize| found.iter().any(|hit| hit.start < at && at < hit.end);
     let of = chunk.iter().enumerate().position(|(at, token)| token.word("of") && !inside(at));
     let (before, body) = match of.and_then(|of| Some((chunk.get(..of)?, chunk.get(of + 1..)?))) {
         Some((before, after)) if after.iter().any(names_something) => (before, after),
         _ => (Default::default(), chunk),
     };
-    let mut name = plain_name(larder, body)?;
+    let mut name = plain_name(larder, body, &among(larder, body, (chunk, found)))?;
     if name.part.is_none() {
         name.part = before.iter().rev().find_map(|token| name.food.and_then(|food| part(food, &token.fold)));
     }
     Some(name)
 }
 
-fn plain_name(larder: &'static Larder, body: &[Token]) -> Option<Name> {
+fn plain_name(larder: &'static Larder, body: &[Token], found: &[Match<'static>]) -> Option<Name> {
     let candidates = |strict: bool| -> Vec<&Token> {
         body.iter().filter(|token| names_something(token) && !(strict && token.is(Roles::PIECE))).collect()
     };
@@ -312,8 +339,7 @@ fn plain_name(larder: &'static Larder, body: &[Token]) -> Option<Name> {
         // A name made of words of state alone ("brown", "cooked"): better than no name.
         kept = body.iter().filter(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL)).collect();
     }
-    let found = matches_in(larder, body);
-    let hit = head_food(body, &found);
+    let hit = head_food(body, found);
     let slip = if hit.is_none() { misspelt(larder, &kept) } else { None };
     let span = kept.first()?.span.joined(kept.last()?.span);
     let span = hit.map_or(span, |hit| body.get(hit.start).map_or(span, |first| span.joined(first.span)));

@@ -1,5 +1,7 @@
 //! Lines of the ingredient list and of the equipment.
 
+use smol_str::SmolStr;
+
 use super::{Inside, Reader};
 use crate::{
     measure::UnitKind,
@@ -98,9 +100,8 @@ impl Reader<'_> {
         let is_half = |words: &&str| text.get(..words.len()).is_some_and(|start| start.eq_ignore_ascii_case(words));
         let words = ["half an ", "half a "].into_iter().find(is_half)?;
         let span = Span::new(line.start, line.start + words.trim_end().len());
-        let mut known = Vec::new();
-        node.find(&|kind| matches!(kind, Kind::Measure | Kind::Comment | Kind::Query), &mut known);
-        let is_apart = known.iter().all(|other| other.span().start > line.start + words.len());
+        let mut known = node.find(|kind| matches!(kind, Kind::Measure | Kind::Comment | Kind::Query));
+        let is_apart = known.all(|other| other.span().start > line.start + words.len());
         let thing = text.get(words.len()..).is_some_and(|rest| rest.starts_with(char::is_alphabetic));
         (is_apart && thing).then(|| self.bare_number(span, place))
     }
@@ -108,7 +109,7 @@ impl Reader<'_> {
     /// The title of another recipe, as the name by which the method speaks of what that recipe makes.
     fn title_name(&self, reference: usize) -> Option<Name> {
         let title = self.recipe.references.get(reference)?.title;
-        let words: Vec<Box<str>> = self
+        let words: Vec<SmolStr> = self
             .tokens(title, &[])
             .into_iter()
             .filter(|token| token.kind == TokenKind::Word && !token.is(Roles::SMALL))

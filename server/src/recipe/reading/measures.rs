@@ -31,7 +31,7 @@ impl Reader<'_> {
                 Kind::Pack => measure.each.extend(self.pack(child)),
                 Kind::Restated => {
                     let each = self.says_each(child.span());
-                    let amounts = child.children().into_iter().filter(|inner| inner.kind() == Kind::Amount);
+                    let amounts = child.children().filter(|inner| inner.kind() == Kind::Amount);
                     let amounts: Vec<Stated> = amounts.map(|amount| Stated { each, ..self.stated(amount) }).collect();
                     if each { measure.each.extend(amounts) } else { measure.restated.extend(amounts) }
                 }
@@ -39,8 +39,8 @@ impl Reader<'_> {
             }
         }
         packed(&mut measure);
-        measure.open = measure.hedge.is_some_and(|hedge| hedge.of(self.text).to_lowercase().contains("least"))
-            || self.open_ended(node);
+        measure.open =
+            measure.hedge.is_some_and(|hedge| has_words(hedge.of(self.text), "least")) || self.open_ended(node.span());
         self.recipe.measures.push(measure);
         self.recipe.measures.len() - 1
     }
@@ -54,29 +54,23 @@ impl Reader<'_> {
     }
 
     fn says_each(&self, span: Span) -> bool {
-        span.of(self.text).to_lowercase().contains("each")
+        has_words(span.of(self.text), "each")
     }
 
-    fn open_ended(&self, node: Node<'_>) -> bool {
-        let text = node.span().of(self.text).to_lowercase();
-        text.contains("plus more") || text.contains("or more") || text.contains("plus extra")
+    fn open_ended(&self, span: Span) -> bool {
+        ["plus more", "or more", "plus extra"].into_iter().any(|words| has_words(span.of(self.text), words))
     }
 
     fn pack(&self, node: Node<'_>) -> Vec<Stated> {
-        let amounts: Vec<Stated> = node
-            .children()
-            .into_iter()
-            .filter(|child| child.kind() == Kind::Amount)
-            .map(|amount| self.stated(amount))
-            .collect();
+        let amounts: Vec<Stated> =
+            node.children().filter(|child| child.kind() == Kind::Amount).map(|amount| self.stated(amount)).collect();
         if amounts.is_empty() { vec![self.stated(node)] } else { amounts }
     }
 
     /// An amount: its numbers and units in order. A number that no unit follows takes the next one where sides share it.
     fn stated(&self, node: Node<'_>) -> Stated {
         let span = node.span();
-        let mut parts = Vec::new();
-        node.find(&|kind| matches!(kind, Kind::Number | Kind::Range | Kind::Unit | Kind::Pack), &mut parts);
+        let parts = node.find(|kind| matches!(kind, Kind::Number | Kind::Range | Kind::Unit | Kind::Pack));
         let mut terms: Vec<Term> = Vec::new();
         let mut before: Option<Node<'_>> = None;
         for part in parts {
@@ -147,6 +141,11 @@ fn packed(measure: &mut Measure) {
     measure.each.push(Stated { span: size.span, terms: vec![size.clone()], ..Stated::default() });
     measure.each.append(&mut measure.restated);
     measure.stated = Stated { span: count.span, terms: vec![count], ..Stated::default() };
+}
+
+/// Whether these words stand in a text, in either case.
+fn has_words(text: &str, words: &str) -> bool {
+    text.as_bytes().windows(words.len()).any(|own| own.eq_ignore_ascii_case(words.as_bytes()))
 }
 
 fn by_word(text: &str) -> bool {

@@ -10,6 +10,8 @@ pub(super) use again::Stage;
 
 use std::sync::Arc;
 
+use smol_str::SmolStr;
+
 use super::{
     clock::Clock,
     flow::Flow,
@@ -50,7 +52,7 @@ pub fn skim(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
     Reader::new(text, tree, larder).read_on(tree, 0)
 }
 
-fn title_words(recipe: &Recipe) -> Vec<Box<str>> {
+fn title_words(recipe: &Recipe) -> Vec<SmolStr> {
     let Some(title) = recipe.title else { return Vec::new() };
     tokens(&recipe.text, title, &[])
         .into_iter()
@@ -111,10 +113,8 @@ impl Reader<'_> {
                     | Kind::Stet
             )
         };
-        let mut nodes = Vec::new();
-        node.find(&wanted, &mut nodes);
         let mut inside = Inside::default();
-        for found in nodes {
+        for found in node.find(wanted) {
             let span = found.span();
             let kind = match found.kind() {
                 Kind::Measure => {
@@ -151,10 +151,8 @@ impl Reader<'_> {
     fn mark(&mut self, node: Node<'_>, place: super::measures::Place) -> Mark {
         let span = node.span();
         let inner = Span::new(span.start + 1, span.end.saturating_sub(1));
-        let mut nodes = Vec::new();
-        node.find(&|kind| kind == Kind::Measure, &mut nodes);
-        let atoms: Vec<Atom> = nodes
-            .into_iter()
+        let atoms: Vec<Atom> = node
+            .find(|kind| kind == Kind::Measure)
             .map(|found| Atom { span: found.span(), kind: Some(TokenKind::Measure(self.measure(found, place))) })
             .collect();
         Mark { span, inner, tokens: tokens(self.text, inner, &atoms) }

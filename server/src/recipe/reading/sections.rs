@@ -3,7 +3,10 @@
 use super::{Inside, Reader};
 use crate::{
     recipe::{
-        language::token::{TokenKind, tokens},
+        language::{
+            clause,
+            token::{TokenKind, tokens},
+        },
         measures::Place,
         model::{Group, Header, Recipe, Section, SectionKind, Step, StepResult},
     },
@@ -15,8 +18,8 @@ impl Reader<'_> {
     pub(super) fn manuscript(&mut self, root: Node<'_>) {
         for child in root.children() {
             match child.kind() {
-                Kind::Preamble => child.children().into_iter().for_each(|line| self.front(line)),
-                Kind::Recipe => child.children().into_iter().for_each(|line| self.front(line)),
+                Kind::Preamble => child.children().for_each(|line| self.front(line)),
+                Kind::Recipe => child.children().for_each(|line| self.front(line)),
                 _ => self.front(child),
             }
         }
@@ -60,7 +63,7 @@ impl Reader<'_> {
             Kind::MethodSection => self.section(node, SectionKind::Method),
             Kind::TestsSection => self.section(node, SectionKind::Tests),
             Kind::ProseSection => self.section(node, SectionKind::Prose),
-            Kind::Error => node.children().into_iter().for_each(|child| self.front(child)),
+            Kind::Error => node.children().for_each(|child| self.front(child)),
             _ => {}
         }
     }
@@ -99,7 +102,7 @@ impl Reader<'_> {
             Kind::Paragraph | Kind::Headnote => {
                 self.inside(node, Place::Prose);
             }
-            Kind::Error => node.children().into_iter().for_each(|child| self.line(child, kind)),
+            Kind::Error => node.children().for_each(|child| self.line(child, kind)),
             _ => {}
         }
     }
@@ -128,17 +131,18 @@ impl Reader<'_> {
         self.settle_stets(span);
         let mut results = Vec::new();
         let mut end = span.end;
-        for result in node.children().into_iter().filter(|child| child.kind() == Kind::Result) {
+        for result in node.children().filter(|child| child.kind() == Kind::Result) {
             end = end.min(result.span().start);
             self.results(result, index, &mut results);
         }
         let body = self.trimmed(Span::new(number.map_or(span.start, |number| number.end), end));
         let tokens = self.tokens(body, &atoms);
-        self.recipe.steps.push(Step { span, number, body, group: self.group, tokens, marks, results });
+        let (group, senses) = (self.group, clause::senses(&tokens));
+        self.recipe.steps.push(Step { span, number, body, group, tokens, senses, marks, results });
     }
 
     fn results(&mut self, node: Node<'_>, step: usize, out: &mut Vec<StepResult>) {
-        for name in node.children().into_iter().filter(|child| child.kind() == Kind::ResultName) {
+        for name in node.children().filter(|child| child.kind() == Kind::ResultName) {
             let inside = self.inside(name, Place::Result(step));
             let all = tokens(self.text, name.span(), &inside.atoms);
             let words: Vec<_> = all
@@ -151,8 +155,7 @@ impl Reader<'_> {
             out.push(StepResult { span, words, amount: inside.measures.first().copied() });
         }
         // An amount may stand beside the name and not inside it.
-        let measures: Vec<Node<'_>> =
-            node.children().into_iter().filter(|child| child.kind() == Kind::Measure).collect();
+        let measures: Vec<Node<'_>> = node.children().filter(|child| child.kind() == Kind::Measure).collect();
         for (measure, result) in measures.into_iter().zip(out.iter_mut()) {
             let index = self.measure(measure, Place::Result(step));
             result.amount = result.amount.or(Some(index));

@@ -7,6 +7,8 @@ mod sizes;
 
 use uom::si::f64::Volume;
 
+use smol_str::SmolStr;
+
 use super::{Recipe, measures::Place};
 use crate::{
     measure::{Interval, Measures},
@@ -56,7 +58,7 @@ pub struct Vessel {
     /// What kind it is.
     pub kind: Kind,
     /// The folded nouns that it can be called again by: `springform`, `pan`.
-    pub nouns: Vec<Box<str>>,
+    pub nouns: Vec<SmolStr>,
     /// How many there are, where that is said.
     pub count: Option<f64>,
     /// Where that number stands, where it is written.

@@ -1,10 +1,17 @@
 //! The words for vessels, and what kind each names.
 
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
+
 use super::Kind;
-use crate::recipe::language::token::{Token, TokenKind};
+use crate::{
+    recipe::language::token::{Token, TokenKind},
+    text::Words,
+};
 
 /// The nouns that name a vessel, folded, and what kind they name by themselves.
-pub(super) const NOUNS: &[(&str, Kind)] = &[
+const NOUNS: &[(&str, Kind)] = &[
     ("pan", Kind::Cake),
     ("tin", Kind::Cake),
     ("springform", Kind::Springform),
@@ -77,16 +84,24 @@ const KINDS: &[(&str, Kind)] = &[
 ];
 
 /// Words that may stand between the size of a vessel and its noun, and say no kind.
-const PASSED: &str = "round square oblong rectangular oval deep shallow large small medium heavy nonstick non stick metal glass \
-                      ceramic copper iron cast aluminum aluminium enameled ovenproof oven proof heatproof heat safe bottom bottomed \
-                      base based loose removable lidded covered prepared greased buttered oiled floured lined ungreased clean \
-                      individual standard mini jumbo mixing serving big tall straight sided other same two hole cavity well sized layer silicone disposable foil \
-                      dish dutch slow pressure warm hot cold baked empty unbaked waiting ready by of size lightly well your inch cm centimeter \
-                      centimetre";
+const PASSED: Words = Words::new(
+    "round square oblong rectangular oval deep shallow large small medium heavy nonstick non stick metal glass \
+     ceramic copper iron cast aluminum aluminium enameled ovenproof oven proof heatproof heat safe bottom \
+     bottomed base based loose removable lidded covered prepared greased buttered oiled floured lined ungreased \
+     clean individual standard mini jumbo mixing serving big tall straight sided other same two hole cavity well \
+     sized layer silicone disposable foil dish dutch slow pressure warm hot cold baked empty unbaked waiting \
+     ready by of size lightly well your inch cm centimeter centimetre",
+);
 
 /// Whether a folded word names a vessel.
 pub(super) fn is_noun(word: &str) -> bool {
-    NOUNS.iter().any(|(noun, _)| *noun == word)
+    named(word).is_some()
+}
+
+/// What kind of vessel a folded word names by itself.
+pub(super) fn named(word: &str) -> Option<Kind> {
+    static NAMED: LazyLock<FxHashMap<&'static str, Kind>> = LazyLock::new(|| NOUNS.iter().copied().collect());
+    NAMED.get(word).copied()
 }
 
 /// Whether a word before a noun belongs to the vessel.
@@ -95,9 +110,7 @@ pub(super) fn belongs(token: &Token) -> bool {
     if token.kind != TokenKind::Word {
         return false;
     }
-    is_noun(word)
-        || KINDS.iter().any(|(kind, _)| *kind == word)
-        || PASSED.split_whitespace().any(|passed| passed == word)
+    is_noun(word) || KINDS.iter().any(|(kind, _)| *kind == word) || PASSED.contains(word)
 }
 
 /// What kind the noun and the words before it name.

@@ -1,8 +1,10 @@
 //! Reads the vessels out of a stretch of text: `two 8-inch round tins`, `a 12-cup fluted tube pan`, `6 ramekins, 6 fl oz each`.
 
+use smol_str::SmolStr;
+
 use super::{
     Kind, Vessel,
-    nouns::{NOUNS, belongs, is_noun, kind_of},
+    nouns::{belongs, is_noun, kind_of, named},
     sizes::{is_portion, muffin, sized},
 };
 use crate::{
@@ -64,10 +66,10 @@ pub(super) struct Parts<'r> {
 
 fn vessel(recipe: &Recipe, measures: &Measures, tokens: &[Token], at: usize, place: Place) -> Option<Vessel> {
     let noun = tokens.get(at).filter(|token| token.kind == TokenKind::Word)?;
-    let (_, kind) = NOUNS.iter().find(|(word, _)| *word == &*noun.fold)?;
+    let kind = named(&noun.fold)?;
     let mut parts = before(recipe, tokens, at);
     behind(recipe, tokens, at, &mut parts);
-    let kind = kind_of(noun, *kind, &parts.words)?;
+    let kind = kind_of(noun, kind, &parts.words)?;
     // "sheet of parchment", "cup of milk", "a pot of coffee": no vessel that anything is put into.
     let of = tokens.get(at + 1).is_some_and(|next| next.word("of")) && parts.sizes.is_empty();
     let (one, count) = if kind == Kind::Muffin { muffin(&parts) } else { sized(&mut parts, measures, noun, kind) };
@@ -82,7 +84,7 @@ fn vessel(recipe: &Recipe, measures: &Measures, tokens: &[Token], at: usize, pla
         span: Span::new(start, noun.span.end),
         place,
         kind,
-        nouns: nouns.map(Box::from).collect(),
+        nouns: nouns.map(SmolStr::new).collect(),
         count: count.map(|(count, _)| count),
         number: count.and_then(|(_, place)| place),
         plural,

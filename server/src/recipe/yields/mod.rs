@@ -2,6 +2,8 @@
 
 mod read;
 
+use smol_str::SmolStr;
+
 use super::{Recipe, measures::Place};
 use crate::{
     larder::words::fold,
@@ -23,7 +25,7 @@ pub struct Portions {
     /// How much each is, where that is said; and where.
     pub each: Option<(Quantity, Span)>,
     /// What they are called, folded: `roll`, `ball`.
-    pub noun: Box<str>,
+    pub noun: SmolStr,
     /// Whether all that there is of something is divided: not so for `cut each half into 6`.
     pub whole: bool,
 }

@@ -1,0 +1,52 @@
+//! Words as a sentence takes them. A method says the same few hundred words over and over, so what has been found out about one is kept.
+
+use std::cell::RefCell;
+
+use rustc_hash::FxHashMap;
+use smol_str::SmolStr;
+
+use super::lexicon::{Roles, roles};
+use crate::larder::words::fold;
+
+/// What is known of a word as it is written.
+#[derive(Debug, Clone)]
+pub(super) struct Word {
+    /// Folded.
+    pub fold: SmolStr,
+    /// What it may do in a sentence.
+    pub roles: Roles,
+    /// Whether it stands in its plural: its folded form differs from its lower-case form.
+    pub inflected: bool,
+}
+
+/// So many words are kept by each thread before it begins anew: more than a cookbook has.
+const KEPT: usize = 16_384;
+
+/// Longer ones, in bytes, are hardly said twice.
+const LONG: usize = 22;
+
+thread_local! {
+    static KNOWN: RefCell<FxHashMap<SmolStr, Word>> = RefCell::default();
+}
+
+/// What is known of a word.
+pub(super) fn word(written: &str) -> Word {
+    if written.len() > LONG {
+        return understood(written);
+    }
+    KNOWN.with_borrow_mut(|known| {
+        if let Some(word) = known.get(written) {
+            return word.clone();
+        }
+        if known.len() >= KEPT {
+            known.clear();
+        }
+        known.entry(SmolStr::new(written)).insert_entry(understood(written)).get().clone()
+    })
+}
+
+fn understood(written: &str) -> Word {
+    let fold = fold(written);
+    let inflected = !written.eq_ignore_ascii_case(&fold) && written.ends_with(['s', 'S']);
+    Word { roles: roles(&fold), inflected, fold: SmolStr::new(fold) }
+}

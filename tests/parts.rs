@@ -6,13 +6,13 @@ use tamis::syntax::{Kind, Tree, parts};
 use tamis::text::Span;
 use tamis_tests::folder;
 
-/// The nodes below the manuscript and the recipe, of which each part has its own.
+/// The nodes below the manuscript and the recipe, of which each part has its own, but for the method, whose steps are parts.
 fn by_parts(text: &str) -> BTreeSet<String> {
     let tree = Tree::parse(text).expect("the grammar fits the parser");
     let mut open: Vec<_> = tree.roots().map(|(_, root)| root).collect();
     let mut all = BTreeSet::new();
     while let Some(node) = open.pop() {
-        if !matches!(node.kind(), Kind::Manuscript | Kind::Recipe) {
+        if !matches!(node.kind(), Kind::Manuscript | Kind::Recipe | Kind::MethodSection | Kind::MoreSteps) {
             all.insert(format!("{:?} {:?}", node.kind(), node.span().of(text)) + &place(node.span()));
         }
         open.extend(node.children());
@@ -30,7 +30,7 @@ fn whole(text: &str) -> BTreeSet<String> {
     while let Some(node) = open.pop() {
         let kind: String = node.kind().split('_').map(|word| word[..1].to_uppercase() + &word[1..]).collect();
         let span = Span::new(node.start_byte(), node.end_byte());
-        if !matches!(node.kind(), "manuscript" | "recipe") {
+        if !matches!(node.kind(), "manuscript" | "recipe" | "method_section") {
             all.insert(format!("{kind} {:?}", span.of(text)) + &place(span));
         }
         open.extend(node.named_children(&mut node.walk()));

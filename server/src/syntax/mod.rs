@@ -4,14 +4,14 @@ mod node;
 mod split;
 
 pub use node::{Kind, Node};
-pub use split::{lets_recipe_follow, parts, split, starts_recipe};
+pub use split::{Cut, lets_recipe_follow, parts, split, starts_recipe};
 
 use std::cell::RefCell;
 use std::sync::Arc;
 
 use tree_sitter::Parser;
 
-use self::node::{Laid, lay_out};
+use self::node::{Laid, lay_out, lay_out_steps};
 use crate::text::Span;
 
 /// The tree of one recipe's text: one of the grammar's for each of its [`parts`], so that an edit of the method leaves the list as it is.
@@ -23,7 +23,7 @@ pub struct Tree {
 /// The tree of one part, laid out.
 #[derive(Debug, Clone)]
 struct Part {
-    span: Span,
+    cut: Cut,
     nodes: Arc<[Laid]>,
     damage: Arc<[Span]>,
 }
@@ -41,7 +41,7 @@ fn parser() -> Option<Parser> {
 impl Tree {
     /// Parses `text`. `None` only where the grammar does not fit the parser, which a test rules out.
     pub fn parse(text: &str) -> Option<Tree> {
-        Tree::of_parts(text, |_| None)
+        Tree::of_parts(text, |_, _| None)
     }
 
     /// Parses a text that was `before` until now, with this tree. Parts of which no letter has changed are not parsed again.
@@ -50,21 +50,26 @@ impl Tree {
     /// may differ, in odd texts, from what is made without: a scanner sees by what could follow, and that is not the same in front of a
     /// new token as behind an old phrase.
     pub fn parse_again(&self, before: &str, text: &str) -> Option<Tree> {
-        Tree::of_parts(text, |part| self.parts.iter().find(|known| known.span.of(before) == part))
+        Tree::of_parts(text, |part, cut| {
+            let mut known = self.parts.iter().filter(|known| known.cut.goes_on == cut.goes_on);
+            known.find(|known| known.cut.span.of(before) == part)
+        })
     }
 
-    fn of_parts<'k>(text: &str, known: impl Fn(&str) -> Option<&'k Part>) -> Option<Tree> {
-        let part = |span: Span| {
-            let text = span.of(text);
-            let known = known(text).map(|known| Part { span, ..known.clone() });
-            known.or_else(|| Part::parse(text, span))
+    fn of_parts<'k>(text: &str, known: impl Fn(&str, Cut) -> Option<&'k Part>) -> Option<Tree> {
+        let part = |cut: Cut| {
+            let text = cut.span.of(text);
+            let known = known(text, cut).map(|known| Part { cut, ..known.clone() });
+            known.or_else(|| Part::parse(text, cut))
         };
-        Some(Tree { parts: parts(text).into_iter().map(part).collect::<Option<_>>()? })
+        let of = |cuts: Vec<Cut>| Some(Tree { parts: cuts.into_iter().map(part).collect::<Option<_>>()? });
+        // Steps that cannot be read each by itself are read together.
+        of(parts(text)).or_else(|| of(without_steps(parts(text))))
     }
 
     /// The nodes that hold everything, one for each part, each with the place of that part.
     pub fn roots(&self) -> impl Iterator<Item = (Span, Node<'_>)> {
-        self.parts.iter().filter_map(|part| Some((part.span, Node::first(&part.nodes, part.span.start)?.0)))
+        self.parts.iter().filter_map(|part| Some((part.cut.span, Node::first(&part.nodes, part.cut.span.start)?.0)))
     }
 
     /// Every node of the kinds that `wanted` accepts, in order; those inside such a node are left out.
@@ -74,14 +79,32 @@ impl Tree {
 
     /// Places that the grammar could not read.
     pub fn damage(&self) -> Vec<Span> {
-        self.parts.iter().flat_map(|part| part.damage.iter().map(|span| span.shifted(part.span.start))).collect()
+        self.parts.iter().flat_map(|part| part.damage.iter().map(|span| span.shifted(part.cut.span.start))).collect()
     }
 }
 
+/// The parts with all that goes on in the one where it began.
+fn without_steps(cuts: Vec<Cut>) -> Vec<Cut> {
+    let mut out: Vec<Cut> = Vec::new();
+    for cut in cuts {
+        match out.last_mut().filter(|_| cut.goes_on) {
+            Some(last) => last.span.end = cut.span.end,
+            None => out.push(cut),
+        }
+    }
+    out
+}
+
+/// What a part that goes on with the steps above is read behind.
+const METHOD: &str = "Steps:\n\n";
+
 impl Part {
-    fn parse(text: &str, span: Span) -> Option<Part> {
-        let tree = PARSER.with(|parser| parser.borrow_mut().as_mut()?.parse(text, None))?;
-        let (nodes, damage) = lay_out(&tree);
-        Some(Part { span, nodes: nodes.into(), damage: damage.into() })
+    fn parse(text: &str, cut: Cut) -> Option<Part> {
+        let parse = |text: &str| PARSER.with(|parser| parser.borrow_mut().as_mut()?.parse(text, None));
+        let (nodes, damage) = match cut.goes_on {
+            true => lay_out_steps(&parse(&[METHOD, text].concat())?, METHOD.len())?,
+            false => lay_out(&parse(text)?),
+        };
+        Some(Part { cut, nodes: nodes.into(), damage: damage.into() })
     }
 }

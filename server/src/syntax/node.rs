@@ -6,7 +6,7 @@ use crate::text::Span;
 
 macro_rules! kinds {
     ($($name:ident = $word:literal,)*) => {
-        /// What a node is: the named nodes of the grammar.
+        /// What a node is: the named nodes of the grammar, and the steps that go on with the method of the part above.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
         #[allow(missing_docs)]
         pub enum Kind { $($name,)* Other }
@@ -31,6 +31,7 @@ kinds! {
     EquipmentSection = "equipment_section",
     IngredientsSection = "ingredients_section",
     MethodSection = "method_section",
+    MoreSteps = "",
     TestsSection = "tests_section",
     ProseSection = "prose_section",
     GroupHeading = "group_heading",
@@ -108,6 +109,24 @@ pub(super) fn lay_out(tree: &tree_sitter::Tree) -> (Vec<Laid>, Vec<Span>) {
             return (walk.laid, walk.damage);
         }
     }
+}
+
+/// The same for a part that goes on with the steps above, which was read behind the label of a method of so many bytes. None where that is
+/// not what was read.
+pub(super) fn lay_out_steps(tree: &tree_sitter::Tree, label: usize) -> Option<(Vec<Laid>, Vec<Span>)> {
+    let (mut laid, mut damage) = lay_out(tree);
+    let [manuscript, recipe, section, own, ..] = laid.as_mut_slice() else { return None };
+    let expected = [Kind::Manuscript, Kind::Recipe, Kind::MethodSection, Kind::Label];
+    if [manuscript.kind, recipe.kind, section.kind, own.kind] != expected || own.span.end > label {
+        return None;
+    }
+    section.kind = Kind::MoreSteps;
+    [manuscript, recipe, section].into_iter().for_each(|node| node.count -= 1);
+    laid.remove(3);
+    let own = |span: Span| Span::new(span.start.saturating_sub(label), span.end.saturating_sub(label));
+    laid.iter_mut().for_each(|node| node.span = own(node.span));
+    damage.iter_mut().for_each(|span| *span = own(*span));
+    Some((laid, damage))
 }
 
 /// A walk over the grammar's nodes.

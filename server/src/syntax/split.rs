@@ -25,27 +25,57 @@ pub fn split(text: &str) -> Vec<Span> {
     out
 }
 
-/// The parts of a recipe that can be read each by itself, one span each, together the whole text: what stands above the lists, each list,
-/// the method and what follows it. A part starts where the label of a list stands alone on a line, behind a blank one: there nothing above can go on.
-pub fn parts(text: &str) -> Vec<Span> {
+/// A part of a recipe that can be read by itself.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Cut {
+    /// Where it stands.
+    pub span: Span,
+    /// Whether it goes on with the steps of the method above.
+    pub goes_on: bool,
+}
+
+/// The parts of a recipe that can be read each by itself, together the whole text: what stands above the lists, each list, each step of the
+/// method, and what follows the last with it.
+///
+/// A list starts where its label stands alone on a line, behind a blank one: there nothing above can go on. So does a step that is numbered.
+/// Behind a line that is neither, nor indented, nothing is taken for a step any more: it may be the label of something else.
+pub fn parts(text: &str) -> Vec<Cut> {
     let mut out = Vec::new();
-    let (mut start, mut line_start, mut open) = (0, 0, false);
+    let (mut start, mut at, mut goes_on) = (0, 0, false);
+    // Whether the line before was blank; how many steps there were, where the method is still read.
+    let (mut open, mut steps): (bool, Option<usize>) = (false, None);
     for line in lines(text) {
-        if open && line_start > start && starts_list(line) {
-            out.push(Span::new(start, line_start));
-            start = line_start;
+        let blank = line.trim().is_empty();
+        let list = Some(line).filter(|_| open && at > start).and_then(list);
+        let step = list.is_none() && is_numbered(line);
+        match (list, steps) {
+            (Some(_), _) => steps = list.filter(|list| METHOD.contains(list)).map(|_| 0),
+            (None, Some(known)) if step && (open || known == 0) => steps = Some(known + 1),
+            (None, Some(_)) if !blank && !line.starts_with([' ', '\t']) => steps = None,
+            _ => {}
         }
-        open = line.trim().is_empty();
-        line_start += line.len();
+        let next = step && steps.is_some_and(|steps| steps > 1);
+        if list.is_some() || next {
+            out.push(Cut { span: Span::new(start, at), goes_on });
+            (start, goes_on) = (at, next);
+        }
+        open = blank;
+        at += line.len();
     }
-    out.push(Span::new(start, text.len()));
+    out.push(Cut { span: Span::new(start, text.len()), goes_on });
     out
 }
 
-/// Whether a line is the label of a list or of the method, and nothing else.
-fn starts_list(line: &str) -> bool {
-    let label = line.trim_end().strip_suffix(':').unwrap_or_default();
-    LISTS.iter().any(|list| label.eq_ignore_ascii_case(list))
+/// The label of a list or of the method that a line is, and nothing else.
+fn list(line: &str) -> Option<&'static str> {
+    let label = line.trim_end().strip_suffix(':')?;
+    LISTS.iter().chain(METHOD).find(|list| label.eq_ignore_ascii_case(list)).copied()
+}
+
+/// Whether a line begins with the number of a step: `12. `.
+fn is_numbered(line: &str) -> bool {
+    let behind = line.trim_start_matches(|c: char| c.is_ascii_digit());
+    behind.len() < line.len() && behind.starts_with(". ")
 }
 
 /// Whether a line is `Recipe: …`, in any case, at the left margin.
@@ -82,9 +112,11 @@ const HEADERS: &[&str] = &[
     "status",
 ];
 
-/// The labels of lists and of the method, as in `words.json` of the grammar.
-const LISTS: &[&str] =
-    &["equipment", "ingredients", "method", "directions", "instructions", "preparation", "steps", "tests"];
+/// The labels of lists, as in `words.json` of the grammar.
+const LISTS: &[&str] = &["equipment", "ingredients", "tests"];
+
+/// Those of the method.
+const METHOD: &[&str] = &["method", "directions", "instructions", "preparation", "steps"];
 
 fn has_label(line: &str, label: &str) -> bool {
     line.get(..label.len()).is_some_and(|start| start.eq_ignore_ascii_case(label))
@@ -113,17 +145,38 @@ mod tests {
         assert_eq!(pieces("\u{feff}Recipe: A\n"), ["\u{feff}Recipe: A\n"]);
     }
 
+    fn cut(text: &str) -> Vec<&str> {
+        parts(text).into_iter().map(|part| part.span.of(text)).collect()
+    }
+
     #[test]
     fn each_list_is_a_part_and_nothing_is_lost() {
-        let parts = |text| -> Vec<&str> { parts(text).into_iter().map(|span| span.of(text)).collect() };
         assert_eq!(
-            parts("Recipe: A\n\nIngredients:\n\n- salt\n\nMETHOD: \r\n\r\nEat.\n\nNotes:\n\nNone.\n"),
+            cut("Recipe: A\n\nIngredients:\n\n- salt\n\nMETHOD: \r\n\r\nEat.\n\nNotes:\n\nNone.\n"),
             ["Recipe: A\n\n", "Ingredients:\n\n- salt\n\n", "METHOD: \r\n\r\nEat.\n\nNotes:\n\nNone.\n"]
         );
         for text in
             ["", "Method:\n", "Recipe: A\nMethod:\n", "As the old book says,\n\n method:\n", "A\n\nMethod: stir\n"]
         {
-            assert_eq!(parts(text), [text]);
+            assert_eq!(cut(text), [text]);
+        }
+    }
+
+    #[test]
+    fn each_numbered_step_is_a_part_until_something_else_stands_at_the_margin() {
+        let text = "A\n\nMethod:\n\n1. Stir\n   well.\n\n2. Bake.\n\n3. Eat.\n\nNotes:\n\n4. None.\n\n5. Nor here.\n";
+        let method =
+            ["Method:\n\n1. Stir\n   well.\n\n", "2. Bake.\n\n", "3. Eat.\n\nNotes:\n\n4. None.\n\n5. Nor here.\n"];
+        assert_eq!(cut(text), [&["A\n\n"], &method[..]].concat());
+        let goes_on: Vec<bool> = parts(text).iter().map(|part| part.goes_on).collect();
+        assert_eq!(goes_on, [false, false, true, true]);
+        for method in [
+            "Method:\n\n1. Stir.\n2. Bake.\n",
+            "Method:\n\n1. Stir\nwell.\n\n2. Bake.\n",
+            "Method:\n\nStir.\n\n2. Bake.\n",
+            "Ingredients:\n\n1. Salt.\n\n2. Flour.\n",
+        ] {
+            assert_eq!(cut(&format!("A\n\n{method}")), ["A\n\n", method]);
         }
     }
 

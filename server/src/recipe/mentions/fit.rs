@@ -210,7 +210,7 @@ fn said_part(query: &Query<'_>, name: &Name) -> Option<&'static str> {
 /// "garlic cloves", "celery stalks": the food and the pieces that it comes in.
 fn in_pieces(query: &Query<'_>, name: &Name) -> bool {
     let Some((food, (last, rest))) = name.food.zip(query.words.split_last()) else { return false };
-    roles(last).any(Roles::PIECE) && food.each(last).is_some() && names_it(query, rest, name, food)
+    query.piece && food.each(last).is_some() && names_it(query, rest, name, food)
 }
 
 fn names_it(query: &Query<'_>, words: &[&str], name: &Name, food: &Food) -> bool {

@@ -40,10 +40,14 @@ pub fn means(query: &Query<'_>, name: &Name) -> bool {
         return true;
     }
     let Some(food) = name.food else { return false };
-    let asked = query.words.join(" ");
-    let stands_for = |kinds: &[&str]| kinds.iter().any(|kind| food.name == *kind || food.is(kind));
-    let loosely = LOOSE.iter().any(|(word, kinds)| *word == asked && stands_for(kinds));
-    loosely && (asked != "pepper" || is_chile(query, food))
+    let loosely = query.loosely.iter().any(|kind| food.name == *kind || food.is(kind));
+    loosely && (query.words != ["pepper"] || is_chile(query, food))
+}
+
+/// What these folded words may loosely stand for.
+pub fn stands_for(words: &[&str]) -> &'static [&'static str] {
+    let is_said = |loose: &str| loose.split(' ').eq(words.iter().copied());
+    LOOSE.iter().find(|(loose, _)| is_said(loose)).map(|(_, kinds)| *kinds).unwrap_or_default()
 }
 
 /// "The mince", for lean minced shin; not for minced garlic.

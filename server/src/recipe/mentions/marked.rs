@@ -205,16 +205,7 @@ fn by_heading(kitchen: &Kitchen<'_>, query: &Query<'_>) -> Vec<Fit> {
         if rest.is_empty() || rest.len() == query.all_words.len() {
             continue;
         }
-        let narrowed = Query {
-            larder: query.larder,
-            words: rest.clone(),
-            all_words: rest,
-            food: None,
-            part: None,
-            plural: query.plural,
-            kinds: [None, None],
-            beside: Vec::new(),
-        };
+        let narrowed = query.by_words(rest);
         let own: Vec<_> = kitchen.ingredients.iter().map(|ingredient| ingredient.group == Some(index)).collect();
         out.extend(
             resolve::best(&narrowed, kitchen.ingredients)

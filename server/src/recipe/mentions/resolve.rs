@@ -5,11 +5,15 @@ use smol_str::SmolStr;
 use super::{
     Link, Target,
     fit::{fit, same_words},
+    loosely::stands_for,
 };
 use crate::{
     larder::{Food, Larder, larder},
     recipe::{
-        language::{lexicon::Roles, token::Token},
+        language::{
+            lexicon::{Roles, roles},
+            token::Token,
+        },
         model::{Group, Ingredient, SectionKind},
     },
 };
@@ -42,6 +46,10 @@ pub struct Query<'t> {
     pub beside: Vec<&'t str>,
     /// The kind of food that the whole name is, and that its head is.
     pub kinds: [Option<&'static str>; 2],
+    /// The foods and kinds that the whole name may loosely stand for.
+    pub loosely: &'static [&'static str],
+    /// Whether the last word is one for a piece of something.
+    pub piece: bool,
 }
 
 impl<'t> Query<'t> {
@@ -75,9 +83,27 @@ impl<'t> Query<'t> {
             part: whole.as_ref().and_then(|hit| hit.part),
             plural: tokens.last().is_some_and(|token| token.inflected || token.word("veg")),
             kinds: kinds(&words),
+            loosely: stands_for(&words),
+            piece: is_piece(&words),
             beside: beside(&all_words, start),
             words,
             all_words,
+        }
+    }
+
+    /// The query by some of its words alone, of whatever food they are.
+    pub fn by_words(&self, words: Vec<&'t str>) -> Query<'t> {
+        Query {
+            larder: self.larder,
+            food: None,
+            part: None,
+            plural: self.plural,
+            kinds: [None, None],
+            beside: Vec::new(),
+            loosely: stands_for(&words),
+            piece: is_piece(&words),
+            all_words: words.clone(),
+            words,
         }
     }
 
@@ -87,11 +113,15 @@ impl<'t> Query<'t> {
     }
 }
 
+fn is_piece(words: &[&str]) -> bool {
+    words.last().is_some_and(|last| roles(last).any(Roles::PIECE))
+}
+
 /// The words before `start` that are no words of state or size.
 fn beside<'t>(words: &[&'t str], start: usize) -> Vec<&'t str> {
     let passed = Roles::STATE.and(Roles::SIZE).and(Roles::SMALL).and(Roles::PIECE);
     let before = words.iter().take(start);
-    before.filter(|word| !crate::recipe::language::lexicon::roles(word).any(passed)).copied().collect()
+    before.filter(|word| !roles(word).any(passed)).copied().collect()
 }
 
 fn kinds(words: &[&str]) -> [Option<&'static str>; 2] {

@@ -15,6 +15,8 @@ pub(in crate::recipe) struct Stage {
     labelled: bool,
     group: Option<usize>,
     pending: Vec<usize>,
+    /// Where the section ends that is being read, as far as it has been.
+    section: Option<usize>,
     /// How many there were of each kind of thing.
     read: Counts,
 }
@@ -54,7 +56,8 @@ impl Reader<'_> {
             stets: recipe.stets.len(),
         };
         let (title, labelled, group) = (recipe.title, recipe.labelled, self.group);
-        Stage { start, title, labelled, group, pending: self.pending.clone(), read }
+        let section = recipe.sections.last().map(|section| section.span.end);
+        Stage { start, title, labelled, group, pending: self.pending.clone(), section, read }
     }
 
     /// Takes over what an earlier state of the recipe has read of the parts above the first that has changed; says how many those are.
@@ -75,6 +78,9 @@ impl Reader<'_> {
         recipe.headers = first(&before.headers, stage.read.headers);
         recipe.headnotes = first(&before.headnotes, stage.read.headnotes);
         recipe.sections = first(&before.sections, stage.read.sections);
+        if let Some((section, end)) = recipe.sections.last_mut().zip(stage.section) {
+            section.span.end = end;
+        }
         recipe.groups = first(&before.groups, stage.read.groups);
         recipe.ingredients = first(&before.ingredients, stage.read.ingredients);
         recipe.equipment = first(&before.equipment, stage.read.equipment);

@@ -61,6 +61,7 @@ impl Reader<'_> {
             Kind::EquipmentSection => self.section(node, SectionKind::Equipment),
             Kind::IngredientsSection => self.section(node, SectionKind::Ingredients),
             Kind::MethodSection => self.section(node, SectionKind::Method),
+            Kind::MoreSteps => self.more_steps(node),
             Kind::TestsSection => self.section(node, SectionKind::Tests),
             Kind::ProseSection => self.section(node, SectionKind::Prose),
             Kind::Error => node.children().for_each(|child| self.front(child)),
@@ -75,6 +76,16 @@ impl Reader<'_> {
         self.group = None;
         for child in node.children() {
             self.line(child, kind);
+        }
+    }
+
+    /// Steps of the method above, which were parsed by themselves.
+    fn more_steps(&mut self, node: Node<'_>) {
+        if let Some(section) = self.recipe.sections.last_mut() {
+            section.span.end = node.span().end;
+        }
+        for child in node.children() {
+            self.line(child, SectionKind::Method);
         }
     }
 

@@ -1,4 +1,4 @@
-//! From text to a tree: recipes of a manuscript, and the lists and the method of each, parsed each by itself and laid out.
+//! From text to a tree: recipes of a manuscript, and what of each can be read by itself, parsed so and laid out.
 
 mod node;
 mod split;
@@ -11,7 +11,7 @@ use std::sync::Arc;
 
 use tree_sitter::Parser;
 
-use self::node::{Laid, lay_out, lay_out_steps};
+use self::node::{Laid, lay_out, lay_out_behind};
 use crate::text::Span;
 
 /// The tree of one recipe's text: one of the grammar's for each of its [`parts`], so that an edit of the method leaves the list as it is.
@@ -51,7 +51,7 @@ impl Tree {
     /// new token as behind an old phrase.
     pub fn parse_again(&self, before: &str, text: &str) -> Option<Tree> {
         Tree::of_parts(text, |part, cut| {
-            let mut known = self.parts.iter().filter(|known| known.cut.goes_on == cut.goes_on);
+            let mut known = self.parts.iter().filter(|known| known.cut.behind == cut.behind);
             known.find(|known| known.cut.span.of(before) == part)
         })
     }
@@ -63,8 +63,8 @@ impl Tree {
             known.or_else(|| Part::parse(text, cut))
         };
         let of = |cuts: Vec<Cut>| Some(Tree { parts: cuts.into_iter().map(part).collect::<Option<_>>()? });
-        // Steps that cannot be read each by itself are read together.
-        of(parts(text)).or_else(|| of(without_steps(parts(text))))
+        // What cannot be read apart is read together.
+        of(parts(text)).or_else(|| of(joined(parts(text))))
     }
 
     /// The nodes that hold everything, one for each part, each with the place of that part.
@@ -84,10 +84,10 @@ impl Tree {
 }
 
 /// The parts with all that goes on in the one where it began.
-fn without_steps(cuts: Vec<Cut>) -> Vec<Cut> {
+fn joined(cuts: Vec<Cut>) -> Vec<Cut> {
     let mut out: Vec<Cut> = Vec::new();
     for cut in cuts {
-        match out.last_mut().filter(|_| cut.goes_on) {
+        match out.last_mut().filter(|_| !cut.behind.is_empty()) {
             Some(last) => last.span.end = cut.span.end,
             None => out.push(cut),
         }
@@ -95,15 +95,12 @@ fn without_steps(cuts: Vec<Cut>) -> Vec<Cut> {
     out
 }
 
-/// What a part that goes on with the steps above is read behind.
-const METHOD: &str = "Steps:\n\n";
-
 impl Part {
     fn parse(text: &str, cut: Cut) -> Option<Part> {
         let parse = |text: &str| PARSER.with(|parser| parser.borrow_mut().as_mut()?.parse(text, None));
-        let (nodes, damage) = match cut.goes_on {
-            true => lay_out_steps(&parse(&[METHOD, text].concat())?, METHOD.len())?,
-            false => lay_out(&parse(text)?),
+        let (nodes, damage) = match cut.behind {
+            "" => lay_out(&parse(text)?),
+            label => lay_out_behind(&parse(&[label, text].concat())?, label.len())?,
         };
         Some(Part { cut, nodes: nodes.into(), damage: damage.into() })
     }

@@ -6,7 +6,7 @@ use crate::text::Span;
 
 macro_rules! kinds {
     ($($name:ident = $word:literal,)*) => {
-        /// What a node is: the named nodes of the grammar, and the steps that go on with the method of the part above.
+        /// What a node is: the named nodes of the grammar, and what goes on with the list or the method of the part above.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
         #[allow(missing_docs)]
         pub enum Kind { $($name,)* Other }
@@ -31,7 +31,7 @@ kinds! {
     EquipmentSection = "equipment_section",
     IngredientsSection = "ingredients_section",
     MethodSection = "method_section",
-    MoreSteps = "",
+    More = "",
     TestsSection = "tests_section",
     ProseSection = "prose_section",
     GroupHeading = "group_heading",
@@ -111,16 +111,16 @@ pub(super) fn lay_out(tree: &tree_sitter::Tree) -> (Vec<Laid>, Vec<Span>) {
     }
 }
 
-/// The same for a part that goes on with the steps above, which was read behind the label of a method of so many bytes. None where that is
+/// The same for a part that goes on with the list or the method above, which was read behind a label of so many bytes. None where that is
 /// not what was read.
-pub(super) fn lay_out_steps(tree: &tree_sitter::Tree, label: usize) -> Option<(Vec<Laid>, Vec<Span>)> {
+pub(super) fn lay_out_behind(tree: &tree_sitter::Tree, label: usize) -> Option<(Vec<Laid>, Vec<Span>)> {
     let (mut laid, mut damage) = lay_out(tree);
     let [manuscript, recipe, section, own, ..] = laid.as_mut_slice() else { return None };
-    let expected = [Kind::Manuscript, Kind::Recipe, Kind::MethodSection, Kind::Label];
-    if [manuscript.kind, recipe.kind, section.kind, own.kind] != expected || own.span.end > label {
+    let is_section = matches!(section.kind, Kind::IngredientsSection | Kind::MethodSection);
+    if !is_section || [manuscript.kind, recipe.kind, own.kind] != [Kind::Manuscript, Kind::Recipe, Kind::Label] {
         return None;
     }
-    section.kind = Kind::MoreSteps;
+    section.kind = Kind::More;
     [manuscript, recipe, section].into_iter().for_each(|node| node.count -= 1);
     laid.remove(3);
     let own = |span: Span| Span::new(span.start.saturating_sub(label), span.end.saturating_sub(label));

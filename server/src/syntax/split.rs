@@ -30,40 +30,78 @@ pub fn split(text: &str) -> Vec<Span> {
 pub struct Cut {
     /// Where it stands.
     pub span: Span,
-    /// Whether it goes on with the steps of the method above.
-    pub goes_on: bool,
+    /// The label that it is read behind where it goes on with the list or the method above; else nothing.
+    pub behind: &'static str,
 }
 
-/// The parts of a recipe that can be read each by itself, together the whole text: what stands above the lists, each list, each step of the
-/// method, and what follows the last with it.
+/// What a part reads on in.
+#[derive(Debug, Clone, Copy)]
+enum Within {
+    /// Anything: what is cut next is a list.
+    Any,
+    /// A list, so many lines of which are in the part.
+    List(usize),
+    /// The method, of which so many steps have been read.
+    Method(usize),
+}
+
+/// So many lines of a list are a part: with more, an edit costs more than it has to; with less, so does the whole.
+const LINES: usize = 4;
+
+/// The parts of a recipe that can be read each by itself, together the whole text: what stands above the lists, a few lines of a list, each
+/// step of the method, and what follows the last with it.
 ///
-/// A list starts where its label stands alone on a line, behind a blank one: there nothing above can go on. So does a step that is numbered.
-/// Behind a line that is neither, nor indented, nothing is taken for a step any more: it may be the label of something else.
+/// A list starts where its label stands alone on a line, behind a blank one: there nothing above can go on. Nor can it at the mark of a line
+/// of a list, or at the number of a step behind a blank line. Behind a line at the margin that is none of these nothing is cut any more
+/// before the next list: it may be the label of something else.
 pub fn parts(text: &str) -> Vec<Cut> {
     let mut out = Vec::new();
-    let (mut start, mut at, mut goes_on) = (0, 0, false);
-    // Whether the line before was blank; how many steps there were, where the method is still read.
-    let (mut open, mut steps): (bool, Option<usize>) = (false, None);
+    let (mut start, mut at, mut behind) = (0, 0, "");
+    let (mut open, mut within) = (false, Within::Any);
     for line in lines(text) {
-        let blank = line.trim().is_empty();
         let list = Some(line).filter(|_| open && at > start).and_then(list);
-        let step = list.is_none() && is_numbered(line);
-        match (list, steps) {
-            (Some(_), _) => steps = list.filter(|list| METHOD.contains(list)).map(|_| 0),
-            (None, Some(known)) if step && (open || known == 0) => steps = Some(known + 1),
-            (None, Some(_)) if !blank && !line.starts_with([' ', '\t']) => steps = None,
-            _ => {}
+        let cut;
+        (within, cut) = match list {
+            Some(list) if METHOD.contains(&list) => (Within::Method(0), Some("")),
+            Some(_) => (Within::List(0), Some("")),
+            None => within.line(line, open),
+        };
+        if let Some(cut) = cut {
+            out.push(Cut { span: Span::new(start, at), behind });
+            (start, behind) = (at, cut);
         }
-        let next = step && steps.is_some_and(|steps| steps > 1);
-        if list.is_some() || next {
-            out.push(Cut { span: Span::new(start, at), goes_on });
-            (start, goes_on) = (at, next);
-        }
-        open = blank;
+        open = line.trim().is_empty();
         at += line.len();
     }
-    out.push(Cut { span: Span::new(start, text.len()), goes_on });
+    out.push(Cut { span: Span::new(start, text.len()), behind });
     out
+}
+
+impl Within {
+    /// What is read on in behind a line that is no label of a list, and, where a part starts with it, what that is read behind. The line may
+    /// stand behind a blank one (`open`).
+    fn line(self, line: &str, open: bool) -> (Within, Option<&'static str>) {
+        let at_margin = !line.starts_with([' ', '\t']) && !line.trim().is_empty();
+        match self {
+            Within::List(LINES..) if is_item(line) => (Within::List(1), Some("Ingredients:\n\n")),
+            Within::List(lines) if is_item(line) => (Within::List(lines + 1), None),
+            Within::List(_) if is_heading(line) => (self, None),
+            Within::Method(0) if is_numbered(line) => (Within::Method(1), None),
+            Within::Method(steps) if is_numbered(line) && open => (Within::Method(steps + 1), Some("Steps:\n\n")),
+            _ if at_margin => (Within::Any, None),
+            _ => (self, None),
+        }
+    }
+}
+
+/// Whether a line has the mark of a line of a list.
+fn is_item(line: &str) -> bool {
+    line.starts_with("- ")
+}
+
+/// Whether a line is a heading within a list, and surely no label: `For the dough:`.
+fn is_heading(line: &str) -> bool {
+    line.get(..4).is_some_and(|start| start.eq_ignore_ascii_case("for ")) && line.trim_end().ends_with(':')
 }
 
 /// The label of a list or of the method that a line is, and nothing else.
@@ -165,11 +203,10 @@ mod tests {
     #[test]
     fn each_numbered_step_is_a_part_until_something_else_stands_at_the_margin() {
         let text = "A\n\nMethod:\n\n1. Stir\n   well.\n\n2. Bake.\n\n3. Eat.\n\nNotes:\n\n4. None.\n\n5. Nor here.\n";
-        let method =
-            ["Method:\n\n1. Stir\n   well.\n\n", "2. Bake.\n\n", "3. Eat.\n\nNotes:\n\n4. None.\n\n5. Nor here.\n"];
-        assert_eq!(cut(text), [&["A\n\n"], &method[..]].concat());
-        let goes_on: Vec<bool> = parts(text).iter().map(|part| part.goes_on).collect();
-        assert_eq!(goes_on, [false, false, true, true]);
+        let last = "3. Eat.\n\nNotes:\n\n4. None.\n\n5. Nor here.\n";
+        assert_eq!(cut(text), ["A\n\n", "Method:\n\n1. Stir\n   well.\n\n", "2. Bake.\n\n", last]);
+        let behind: Vec<&str> = parts(text).iter().map(|part| part.behind.trim_end()).collect();
+        assert_eq!(behind, ["", "", "Steps:", "Steps:"]);
         for method in [
             "Method:\n\n1. Stir.\n2. Bake.\n",
             "Method:\n\n1. Stir\nwell.\n\n2. Bake.\n",
@@ -177,6 +214,21 @@ mod tests {
             "Ingredients:\n\n1. Salt.\n\n2. Flour.\n",
         ] {
             assert_eq!(cut(&format!("A\n\n{method}")), ["A\n\n", method]);
+        }
+    }
+
+    #[test]
+    fn a_few_lines_of_a_list_are_a_part() {
+        let text = "A\n\nIngredients:\n- 1\n- 2\n\nFor the top:\n- 3\n- 4,\n  sliced\n- 5\n- 6\n\nSteps:\n\n- 7\n";
+        let lists =
+            ["Ingredients:\n- 1\n- 2\n\nFor the top:\n- 3\n- 4,\n  sliced\n", "- 5\n- 6\n\n", "Steps:\n\n- 7\n"];
+        assert_eq!(cut(text), [&["A\n\n"], &lists[..]].concat());
+        let behind: Vec<&str> = parts(text).iter().map(|part| part.behind.trim_end()).collect();
+        assert_eq!(behind, ["", "", "Ingredients:", ""]);
+        for list in
+            ["Ingredients:\n- 1\n- 2\n\nNotes:\n- 3\n- 4\n- 5\n- 6\n", "Ingredients:\n1\n2\n- 3\n- 4\n- 5\n- 6\n- 7\n"]
+        {
+            assert_eq!(cut(&format!("A\n\n{list}")), ["A\n\n", list]);
         }
     }
 

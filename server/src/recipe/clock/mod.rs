@@ -81,9 +81,14 @@ fn either(one: &Interval<Time>, other: &Interval<Time>) -> Interval<Time> {
 impl Clock {
     /// Reads the method of a recipe.
     pub fn of(recipe: &Recipe) -> Clock {
+        Clock::again(recipe, &Clock::default(), 0)
+    }
+
+    /// The same of a recipe that has been edited, but for its first so many steps.
+    pub fn again(recipe: &Recipe, before: &Clock, known: usize) -> Clock {
         let sentences = sentences::sentences(recipe);
-        let mut acts: Vec<Act> = Vec::new();
-        for sentence in &sentences {
+        let mut acts: Vec<Act> = before.acts.iter().filter(|act| act.step < known).cloned().collect();
+        for sentence in sentences.iter().filter(|sentence| sentence.step >= known) {
             read(recipe, sentence, &mut acts);
         }
         ends(recipe, &mut acts);

@@ -8,7 +8,7 @@ pub use balance::{Balance, Claim, NEARLY, Taken};
 
 use super::{
     language::clause::Sense,
-    mentions::{self, Kitchen, KnownResult, Link, Mention, Share, Target, Unlisted},
+    mentions::{self, Kitchen, KnownResult, Link, Mention, Noted, Share, Target, Unlisted},
 };
 
 /// Who uses how much of what, where.
@@ -24,6 +24,8 @@ pub struct Flow {
     pub balances: Vec<Balance>,
     /// Equipment mentioned: the equipment line and the step, as indices.
     pub equipment: Vec<(usize, usize)>,
+    /// What was noted on the way, of a recipe that is being edited: the next edit goes on from there.
+    noted: Option<Noted>,
 }
 
 /// One use of an ingredient by a step.
@@ -46,7 +48,18 @@ pub struct Use {
 impl Flow {
     /// Reads the method against the list.
     pub fn of(kitchen: &Kitchen<'_>) -> Flow {
-        let reading = mentions::read(kitchen);
+        Flow::settled(kitchen, mentions::read(kitchen, None, 0))
+    }
+
+    /// The same of a recipe that has been edited, and of which the first so many steps are `known`: those, and all that they are read
+    /// against, are as they were.
+    pub fn again(kitchen: &Kitchen<'_>, before: &Flow, known: usize) -> Flow {
+        let noted = mentions::read(kitchen, before.noted.as_ref(), known);
+        Flow { noted: Some(noted.clone()), ..Flow::settled(kitchen, noted) }
+    }
+
+    fn settled(kitchen: &Kitchen<'_>, noted: Noted) -> Flow {
+        let reading = mentions::settled(kitchen, noted);
         let balances = balance::balances(kitchen, &reading);
         Flow {
             mentions: reading.mentions,
@@ -54,6 +67,7 @@ impl Flow {
             results: reading.results,
             balances,
             equipment: reading.equipment,
+            noted: None,
         }
     }
 

@@ -7,6 +7,7 @@ use super::{
     Mention, Unlisted,
     collectives::{Collective, collective},
     marked,
+    noted::{Noted, named_in_step},
     resolve::{self, KnownResult, Query},
     runs::{self, Run},
     shares,
@@ -75,8 +76,10 @@ pub struct Reading {
     pub equipment: Vec<(usize, usize)>,
 }
 
-/// Reads the method.
-pub fn read(kitchen: &Kitchen<'_>) -> Reading {
+/// Reads the method, from `step` on where the steps above are `noted`.
+pub fn read(kitchen: &Kitchen<'_>, noted: Option<&Noted>, step: usize) -> Noted {
+    let step = noted.map_or(0, |_| step);
+    let noted = noted.map(|noted| noted.before(step)).unwrap_or_default();
     let results =
         kitchen.steps.iter().enumerate().flat_map(|(step, s)| {
             s.results.iter().map(move |result| KnownResult { words: result.words.clone(), step })
@@ -85,22 +88,34 @@ pub fn read(kitchen: &Kitchen<'_>) -> Reading {
         kitchen,
         vocabulary: runs::vocabulary(kitchen),
         pieces: pieces(kitchen),
-        out: Reading { results: results.collect(), ..Reading::default() },
-        gatherings: Vec::new(),
-        tied: FxHashSet::default(),
-        kinds: FxHashSet::default(),
-        fallbacks: Vec::new(),
-        unlisted: FxHashSet::default(),
+        unlisted: noted.reading.unlisted.iter().filter_map(named_in_step).collect(),
+        out: Reading { results: results.collect(), ..noted.reading },
+        gatherings: noted.gatherings,
+        tied: noted.tied,
+        kinds: noted.kinds,
+        fallbacks: noted.fallbacks,
     };
-    for (index, step) in kitchen.steps.iter().enumerate() {
+    for (index, step) in kitchen.steps.iter().enumerate().skip(step) {
         walk.step(index, step);
     }
-    let parts = super::gather::parts_gathered(kitchen, &walk.gatherings);
-    super::ties::settle(kitchen, &mut walk.out.mentions, &walk.tied, &parts);
-    super::kinds::settle(kitchen, &mut walk.out.mentions, &walk.kinds);
-    super::gather::settle(kitchen, walk.gatherings, &mut walk.out);
-    super::gather::fall_back(walk.fallbacks, &mut walk.out.mentions);
-    walk.out
+    Noted {
+        reading: walk.out,
+        gatherings: walk.gatherings,
+        tied: walk.tied,
+        kinds: walk.kinds,
+        fallbacks: walk.fallbacks,
+    }
+}
+
+/// What each thing that was noted means in the light of all others.
+pub fn settled(kitchen: &Kitchen<'_>, noted: Noted) -> Reading {
+    let Noted { reading: mut out, gatherings, tied, kinds, fallbacks } = noted;
+    let parts = super::gather::parts_gathered(kitchen, &gatherings);
+    super::ties::settle(kitchen, &mut out.mentions, &tied, &parts);
+    super::kinds::settle(kitchen, &mut out.mentions, &kinds);
+    super::gather::settle(kitchen, gatherings, &mut out);
+    super::gather::fall_back(fallbacks, &mut out.mentions);
+    out
 }
 
 pub(super) struct Walk<'r, 'k> {
@@ -214,7 +229,7 @@ impl<'k> Walk<'_, 'k> {
     }
 
     pub(super) fn lacks(&mut self, unlisted: Unlisted) {
-        self.unlisted.extend(unlisted.food.map(|food| (unlisted.step, food.name)));
+        self.unlisted.extend(named_in_step(&unlisted));
         self.out.unlisted.push(unlisted);
     }
 

@@ -1,5 +1,7 @@
 //! Words that a cook uses for a food that the larder knows by another name, close enough where the list has nothing closer.
 
+use std::borrow::Cow;
+
 use super::{fit::same_words, resolve::Query};
 use crate::{larder::Food, recipe::model::Name};
 
@@ -46,8 +48,11 @@ pub fn means(query: &Query<'_>, name: &Name) -> bool {
 
 /// What these folded words may loosely stand for.
 pub fn stands_for(words: &[&str]) -> &'static [&'static str] {
-    let is_said = |loose: &str| loose.split(' ').eq(words.iter().copied());
-    LOOSE.iter().find(|(loose, _)| is_said(loose)).map(|(_, kinds)| *kinds).unwrap_or_default()
+    let said = match words {
+        [word] => Cow::Borrowed(*word),
+        _ => Cow::Owned(words.join(" ")),
+    };
+    LOOSE.iter().find(|(loose, _)| *loose == said).map(|(_, kinds)| *kinds).unwrap_or_default()
 }
 
 /// "The mince", for lean minced shin; not for minced garlic.

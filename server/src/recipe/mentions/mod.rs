@@ -12,6 +12,7 @@ mod loosely;
 mod made;
 mod marked;
 mod meaning;
+mod noted;
 mod resolve;
 mod runs;
 mod shares;
@@ -20,7 +21,8 @@ mod unlisted;
 
 pub use ask::{NamedFood, name_begins};
 pub use collectives::Scope;
-pub use find::{Kitchen, Reading, read};
+pub use find::{Kitchen, Reading, read, settled};
+pub use noted::Noted;
 pub use resolve::KnownResult;
 
 use super::language::clause::Sense;

@@ -1,9 +1,7 @@
 //! Reads which foods an ingredient line names: one, several, or alternatives; their parts; and what the line says of its use.
 
 mod asides;
-
-use std::borrow::Cow;
-use std::cell::OnceCell;
+mod stretches;
 
 use smol_str::SmolStr;
 
@@ -16,6 +14,7 @@ use super::{
     tags::tags,
 };
 use asides::{aside_names, enumerated};
+use stretches::{Stretch, among, stretches};
 
 use crate::{
     larder::{self, Food, Larder, Match},
@@ -70,48 +69,6 @@ fn pieces(tokens: &[Token]) -> Vec<SmolStr> {
     piece.map(|token| token.fold.clone()).collect()
 }
 
-/// A stretch between commas and parentheses.
-struct Stretch<'t> {
-    tokens: &'t [Token],
-    aside: bool,
-    /// The larder's matches in it.
-    found: OnceCell<Vec<Match<'static>>>,
-}
-
-impl Stretch<'_> {
-    fn found(&self, larder: &'static Larder) -> &[Match<'static>] {
-        self.found.get_or_init(|| matches_in(larder, self.tokens))
-    }
-}
-
-fn stretches(tokens: &[Token]) -> Vec<Stretch<'_>> {
-    let mut out = Vec::new();
-    let mut depth = 0usize;
-    let mut start = 0;
-    let mut push = |from: usize, to: usize, depth: usize| {
-        if let Some(tokens) = tokens.get(from..to).filter(|tokens| !tokens.is_empty()) {
-            out.push(Stretch { tokens, aside: depth > 0, found: OnceCell::new() });
-        }
-    };
-    for (at, token) in tokens.iter().enumerate() {
-        match token.kind {
-            TokenKind::Open => {
-                push(start, at, depth);
-                depth += 1;
-            }
-            TokenKind::Close => {
-                push(start, at, depth);
-                depth = depth.saturating_sub(1);
-            }
-            TokenKind::Comma | TokenKind::Pause | TokenKind::Stop => push(start, at, depth),
-            _ => continue,
-        }
-        start = at + 1;
-    }
-    push(start, tokens.len(), depth);
-    out
-}
-
 /// Whether a stretch names a food, or a kind of food (`herbs`, `non-citrus fruits`).
 fn holds_food(larder: &'static Larder, stretch: &Stretch<'_>) -> bool {
     !stretch.found(larder).is_empty() || stretch.tokens.iter().any(|token| larder.is_kind(&token.fold))
@@ -123,15 +80,6 @@ pub fn matches_in(larder: &'static Larder, tokens: &[Token]) -> Vec<Match<'stati
     let mut found = Vec::new();
     scan(larder, &words, 0, &mut found);
     found
-}
-
-/// The matches among some of the words of a name; those of all of them, where it is all of them.
-fn among<'f>(
-    larder: &'static Larder,
-    tokens: &[Token],
-    (all, found): (&[Token], &'f [Match<'static>]),
-) -> Cow<'f, [Match<'static>]> {
-    if tokens.len() == all.len() { Cow::Borrowed(found) } else { Cow::Owned(matches_in(larder, tokens)) }
 }
 
 /// Scans, and takes "salt and pepper" for the two things that it is in a list and in a step.

@@ -1,8 +1,10 @@
 //! What is known of a part, and of a line, stays known while another one is edited.
 
+use smol_str::SmolStr;
+
 use super::Reader;
 use crate::{
-    recipe::model::{Ingredient, Learned, Recipe},
+    recipe::model::{Group, Ingredient, Learned, Recipe},
     syntax::Tree,
     text::Span,
 };
@@ -103,6 +105,30 @@ fn first<T: Clone>(all: &[T], count: usize) -> Vec<T> {
 }
 
 impl Recipe {
+    /// How many of the first steps are as they were before, with all that they are read against, where so many parts are.
+    pub(super) fn steps_known(&self, before: &Recipe, parts: usize) -> usize {
+        let Some(stage) = parts.checked_sub(1).and_then(|_| before.stages.get(parts)) else { return 0 };
+        let titled = |title: Option<Span>| title.is_none_or(|title| title.end <= stage.start);
+        let is_whole = |read: usize, now: usize, then: usize| read == now && now == then;
+        let groups = |one: &Group, other: &Group| {
+            one.section == other.section && one.words == other.words && one.at_table == other.at_table
+        };
+        let same = titled(self.title)
+            && titled(before.title)
+            && is_whole(stage.read.ingredients, self.ingredients.len(), before.ingredients.len())
+            && is_whole(stage.read.equipment, self.equipment.len(), before.equipment.len())
+            && self.groups.len() == before.groups.len()
+            && self.groups.iter().zip(&before.groups).all(|(one, other)| groups(one, other))
+            && self.results_named().eq(before.results_named());
+        if same { stage.read.steps } else { 0 }
+    }
+
+    /// The words of all results, each with its step.
+    fn results_named(&self) -> impl Iterator<Item = (usize, &[SmolStr])> {
+        let steps = self.steps.iter().enumerate();
+        steps.flat_map(|(step, own)| own.results.iter().map(move |result| (step, result.words.as_slice())))
+    }
+
     /// Keeps what the larder has said of the lines of an earlier state of this recipe that are the same in this one.
     pub(super) fn remember(&mut self, before: &Recipe) {
         if !std::ptr::eq(self.larder, before.larder) {

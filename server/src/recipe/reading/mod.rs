@@ -25,23 +25,22 @@ use crate::{
     text::Span,
 };
 
-/// Reads a recipe again that has been edited. The parts above the first that has changed are not read again, and what the larder has said
-/// of lines that are the same need not be asked again.
+/// Reads a recipe again that has been edited. The parts above the first that has changed are not read again, nor is it found out again what
+/// their steps use, and what the larder has said of lines that are the same need not be asked again.
 pub fn read_again(text: &str, tree: &Tree, larder: &'static Larder, before: &Recipe) -> Recipe {
     let mut reader = Reader::new(text, tree, larder);
     let read = reader.resume(tree, before);
-    let mut recipe = linked(reader.read_on(tree, read));
+    let mut recipe = reader.read_on(tree, read);
+    let known = recipe.steps_known(before, read);
+    recipe.flow = Flow::again(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() }, &before.flow, known);
+    recipe.clock = Clock::again(&recipe, &before.clock, known);
     recipe.remember(before);
     recipe
 }
 
 /// Reads one recipe from its text and the tree of it; its foods are looked up in `larder`.
 pub fn read(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
-    linked(skim(text, tree, larder))
-}
-
-/// Finds out who uses what and when.
-fn linked(mut recipe: Recipe) -> Recipe {
+    let mut recipe = skim(text, tree, larder);
     recipe.flow = Flow::of(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() });
     recipe.clock = Clock::of(&recipe);
     recipe

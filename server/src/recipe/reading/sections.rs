@@ -61,7 +61,7 @@ impl Reader<'_> {
             Kind::EquipmentSection => self.section(node, SectionKind::Equipment),
             Kind::IngredientsSection => self.section(node, SectionKind::Ingredients),
             Kind::MethodSection => self.section(node, SectionKind::Method),
-            Kind::MoreSteps => self.more_steps(node),
+            Kind::More => self.more(node),
             Kind::TestsSection => self.section(node, SectionKind::Tests),
             Kind::ProseSection => self.section(node, SectionKind::Prose),
             Kind::Error => node.children().for_each(|child| self.front(child)),
@@ -79,13 +79,13 @@ impl Reader<'_> {
         }
     }
 
-    /// Steps of the method above, which were parsed by themselves.
-    fn more_steps(&mut self, node: Node<'_>) {
-        if let Some(section) = self.recipe.sections.last_mut() {
-            section.span.end = node.span().end;
-        }
+    /// More of the list or the method above, which was parsed by itself.
+    fn more(&mut self, node: Node<'_>) {
+        let Some(section) = self.recipe.sections.last_mut() else { return };
+        section.span.end = node.span().end;
+        let kind = section.kind;
         for child in node.children() {
-            self.line(child, SectionKind::Method);
+            self.line(child, kind);
         }
     }
 

@@ -16,6 +16,14 @@ const range = `${figure}(?:-?${gap}*[-‐‑‒–—](?:${join}${gap}*)?|-?${jo
 const noMeasure = "[0-9]{4}-[0-9]{2}-[0-9]{2}|[0-9]{1,2}:[0-9]{2}|[0-9]*(?:1st|2nd|3rd|[04-9]th|1[1-3]th)";
 
 const line = ($, rule) => seq(rule, $._line);
+// Any number of parts, four at a time: the parser builds a hidden node for every four, where `repeat` builds one for each.
+const upToThree = (part) => choice(part, seq(part, part), seq(part, part, part));
+const fours = (part) => seq(part, part, part, part);
+const many = (part) => seq(repeat(fours(part)), optional(upToThree(part)));
+const some = (part) => choice(upToThree(part), seq(repeat1(fours(part)), optional(upToThree(part))));
+const row = (part, rest) => choice(fours(part), seq(rest, fours(part)));
+const someOf = (part, row) => choice(upToThree(part), seq(row, optional(upToThree(part))));
+const manyOf = (part, row) => optional(someOf(part, row));
 const inBrackets = ($, open, content, close, broken) => choice(seq(open, content, choice(...close, $._lost)), seq(broken, content, choice(...close, $._unclosed)));
 
 module.exports = grammar({
@@ -33,22 +41,25 @@ module.exports = grammar({
 
   extras: ($) => [/[ \t\f\v\r\n\u00a0\u2000-\u200b\u202f\u205f\u3000\ufeff\u0085\u2028\u2029\u0000]/, $._soft, $.comment, $.query],
 
-  inline: ($) => [$._inline, $._item_inline, $._note_inline, $._bracketed, $._stet_line, $._stet_inside, $._stet_word, $._term, $._figure, $._restatement, $._item_body],
+  inline: ($) => [$._note_inline, $._bracketed, $._stet_line, $._stet_inside, $._prose, $._name_or_note, $._prepared, $._stet_word, $._term, $._figure, $._restatement, $._item_body],
 
   rules: {
     manuscript: ($) => seq(optional($.preamble), repeat($.recipe)),
 
-    preamble: ($) => prec.right(repeat1(line($, choice($.header, $.paragraph, $._stet_line)))),
+    preamble: ($) => prec.right(repeat1(line($, $._front))),
+    _front: ($) => choice($.header, $.paragraph, $._stet_line),
 
     recipe: ($) => prec.right(choice(
-      seq(line($, $.title_line), repeat(line($, choice($.header, alias($.paragraph, $.headnote), $._stet_line))), repeat($._section)),
+      seq(line($, $.title_line), many(line($, $._head)), repeat($._section)),
       repeat1($._section),
     )),
 
+    _head: ($) => choice($.header, alias($.paragraph, $.headnote), $._stet_line),
+
     title_line: ($) => seq(field("label", alias($._recipe_label, $.label)), ":", optional(field("title", $.title))),
-    title: ($) => repeat1($._inline),
+    title: ($) => someOf($._inline, $._inlines),
     header: ($) => seq(field("label", alias($._header_label, $.label)), ":", optional(field("value", $.value))),
-    value: ($) => repeat1($._inline),
+    value: ($) => someOf($._inline, $._inlines),
 
     paragraph: ($) => seq(optional($._at_text), $._inline, repeat($._prose)),
     _prose: ($) => choice($._inline, $._on, $._stet_inside),
@@ -56,43 +67,47 @@ module.exports = grammar({
     // ------------------------------------------------------------------------------------------------------ sections
     _section: ($) => choice($.equipment_section, $.ingredients_section, $.method_section, $.tests_section, $.prose_section),
 
-    equipment_section: ($) => prec.right(seq(line($, seq(field("heading", alias($._equipment_label, $.label)), $._heading_end)), repeat($._list_line))),
-    ingredients_section: ($) => prec.right(seq(line($, seq(field("heading", alias($._ingredients_label, $.label)), $._heading_end)), repeat($._list_line))),
-    tests_section: ($) => prec.right(seq(line($, seq(field("heading", alias($._tests_label, $.label)), $._heading_end)), repeat($._list_line))),
+    equipment_section: ($) => seq(field("heading", alias($._equipment_label, $.label)), $._heading_end, $._list),
+    ingredients_section: ($) => seq(field("heading", alias($._ingredients_label, $.label)), $._heading_end, $._list),
+    tests_section: ($) => seq(field("heading", alias($._tests_label, $.label)), $._heading_end, $._list),
     method_section: ($) => prec.right(seq(
       line($, seq(field("heading", alias($._method_label, $.label)), $._heading_end)),
-      repeat(line($, choice($.step, $.group_heading, $._stet_line))),
+      many(line($, $._method_line)),
     )),
     prose_section: ($) => prec.right(seq(
       line($, seq(field("heading", alias($._prose_label, $.label)), ":", optional(alias($._first_paragraph, $.paragraph)))),
-      repeat(line($, choice($.paragraph, $.group_heading, $._stet_line))),
+      repeat(line($, $._prose_line)),
     )),
+    _list: ($) => prec.right(seq($._line, many(line($, $._list_line)))),
+    _list_line: ($) => choice($.item, $.group_heading, $._stet_line),
+    _method_line: ($) => choice($.step, $.group_heading, $._stet_line),
+    _prose_line: ($) => choice($.paragraph, $.group_heading, $._stet_line),
     // On the label's own line; another label may stand right below it.
-    _first_paragraph: ($) => seq(repeat1($._inline), optional(seq(choice($._on_or_label, $._stet_inside), repeat($._prose)))),
+    _first_paragraph: ($) => seq(someOf($._inline, $._inlines), optional(seq(choice($._on_or_label, $._stet_inside), repeat($._prose)))),
 
     _heading_end: ($) => seq(optional(choice(field("group", $.group_name), seq("(", field("group", $.group_name), ")"))), ":"),
     group_heading: ($) => seq($._at_group, field("name", alias($._group_line, $.group_name)), optional(":")),
     group_name: ($) => /[^\s:()\[\]][^:()\[\]\n\r]*/,
     _group_line: ($) => token(prec(1, /[^\s:][^:\n\r]*/)),
 
-    _list_line: ($) => line($, choice($.item, $.group_heading, $._stet_line)),
     item: ($) => choice(seq($._bullet, optional($._item_body)), seq(optional($._at_text), $._item_body)),
-    _item_body: ($) => choice(
-      seq(repeat1(choice(field("name", $.item_name), field("note", $.note))), optional($._after_comma)),
-      $._after_comma,
-    ),
-    _after_comma: ($) => seq(",", repeat(choice(",", field("preparation", $.preparation), field("note", $.note)))),
-    item_name: ($) => prec.right(repeat1($._item_inline)),
-    preparation: ($) => prec.right(repeat1($._item_inline)),
+    _item_body: ($) => choice(seq($._name_or_note, repeat($._name_or_note), optional($._after_comma)), $._after_comma),
+    _name_or_note: ($) => choice(field("name", $.item_name), field("note", $.note)),
+    _after_comma: ($) => seq(",", optional(seq($._prepared, repeat($._prepared)))),
+    _prepared: ($) => choice(",", field("preparation", $.preparation), field("note", $.note)),
+    item_name: ($) => prec.right(someOf($._item_inline, $._item_inlines)),
+    preparation: ($) => prec.right(someOf($._item_inline, $._item_inlines)),
     note: ($) => inBrackets($, "(", repeat(choice($._note_inline, $.note)), [")"], $._broken_note),
 
     step: ($) => choice(
-      seq(choice(field("number", $.step_number), $._bullet), repeat($._step_part)),
-      seq(optional($._at_text), choice($._inline, $.result), repeat($._step_part)),
+      seq(choice(field("number", $.step_number), $._bullet), manyOf($._step_part, $._step_parts)),
+      seq(optional($._at_text), choice($._inline, $.result), manyOf($._step_part, $._step_parts)),
     ),
+    _step_parts: ($) => row($._step_part, $._step_parts),
     _step_part: ($) => choice($._prose, $.result),
     result: ($) => prec.right(seq($._arrow, repeat(choice(",", $.result_name)))),
-    result_name: ($) => prec.right(repeat1(choice($._item_run, $._bracketed, $.measure, $._parenthesis))),
+    result_name: ($) => prec.right(repeat1($._result_part)),
+    _result_part: ($) => choice($._item_run, $._bracketed, $.measure, $._parenthesis),
     _parenthesis: ($) => inBrackets($, "(", repeat(choice($._note_inline, $._parenthesis)), [")"], $._broken_note),
 
     _stet_line: ($) => seq($._at_stet, $.stet),
@@ -105,7 +120,9 @@ module.exports = grammar({
     reason: ($) => seq($._reason_run, repeat(choice($._reason_run, ":"))),
 
     // --------------------------------------------------------------------------------------------------------- inline
+    _inlines: ($) => row($._inline, $._inlines),
     _inline: ($) => choice($._run, $._bracketed, $.measure, $._no_measure),
+    _item_inlines: ($) => row($._item_inline, $._item_inlines),
     _item_inline: ($) => choice($._item_run, $._bracketed, $.measure, $._no_measure),
     _note_inline: ($) => choice($._note_run, $._bracketed, $.measure, $._no_measure),
     _bracketed: ($) => choice($.mention, $.cross_reference, $.escape),
@@ -114,7 +131,8 @@ module.exports = grammar({
     cross_reference: ($) => inBrackets($, "[[", optional(field("title", $.reference_title)), ["]]", "]"], $._broken_reference),
     reference_title: ($) => repeat1(/[^\]\[\s][^\]\[\n\r]*/),
     mention: ($) => inBrackets($, "[", optional(field("name", $.mention_name)), ["]"], $._broken_mention),
-    mention_name: ($) => prec.right(repeat1(choice($._inner_run, $.measure, $.escape, $._no_measure))),
+    mention_name: ($) => prec.right(repeat1($._inner)),
+    _inner: ($) => choice($._inner_run, $.measure, $.escape, $._no_measure),
 
     // -------------------------------------------------------------------------------------------------------- measures
     measure: ($) => prec.right(seq(optional($.hedge), $.amount, repeat(choice($.restated, alias($._slashed, $.restated))))),
@@ -122,13 +140,20 @@ module.exports = grammar({
     restated: ($) => seq($._open_restated, $._restatement, choice(")", "]")),
     _restatement: ($) => repeat1(choice($.amount, $.hedge, $._amount_run, $._slash, $._no_measure, ",", ";", "/")),
 
-    amount: ($) => prec.right(seq($._term, repeat(seq(choice($._join, $._by), $._term)))),
-    _term: ($) => choice(
-      seq($._figure, optional($.pack), optional($._in_unit)),
+    amount: ($) => prec.right(seq($._term, repeat(prec.left(seq(choice($._join, $._by), $._term))))),
+    _term: ($) => choice($._figure, seq($._figure, $.unit), $._other_term),
+    _other_term: ($) => prec.right(choice(
+      seq($._figure, $.pack, optional($._in_unit)),
+      seq($._figure, $._in_other_unit),
       seq(alias($._word_number, $.number), $._in_unit),
       seq(alias($._gas, $.unit), $._figure),
-    ),
-    _in_unit: ($) => prec.right(seq(optional(choice(alias($._hedge_of_unit, $.hedge), $._size)), $.unit, optional(seq($._beside, $._term)))),
+    )),
+    _in_unit: ($) => prec.right(choice($.unit, $._in_other_unit)),
+    _in_other_unit: ($) => prec.right(choice(
+      seq(choice(alias($._hedge_of_unit, $.hedge), $._size), $.unit, optional($._term_beside)),
+      seq($.unit, $._term_beside),
+    )),
+    _term_beside: ($) => prec.right(seq($._beside, $._term)),
     _figure: ($) => choice($.number, $.range),
     pack: ($) => choice(seq($._open_restated, $._restatement, choice(")", "]")), seq($._of_size, $.amount)),
     number: ($) => token(prec(1, new RegExp(figure))),

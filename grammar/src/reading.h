@@ -33,8 +33,18 @@ static inline bool letter(int32_t c) {
   return (c >= 0xc0 && c < 0x2000 && c != 0xd7 && c != 0xf7) || c > 0x3040;
 }
 
-/** What may stand in a word behind its first letter: letters, digits, apostrophes, combining marks. */
-static inline bool wordly(int32_t c) { return letter(c) || digit(c) || c == '\'' || c == 0x2019; }
+/** What may stand in a word behind its first letter, in lower case: letters, digits, apostrophes; 0 for all else. */
+static const unsigned char IN_WORD[128] = {
+  ['\''] = '\'', ['0'] = '0', '1', '2', '3', '4', '5', '6', '7', '8', '9',
+  ['A'] = 'a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'i', 'j', 'k', 'l', 'm', 'n', 'o', 'p', 'q', 'r', 's', 't', 'u', 'v', 'w', 'x', 'y', 'z',
+  ['a'] = 'a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'i', 'j', 'k', 'l', 'm', 'n', 'o', 'p', 'q', 'r', 's', 't', 'u', 'v', 'w', 'x', 'y', 'z',
+};
+
+/** The same of any character. Letters that no word of the table has, combining marks among them, are all '#'. */
+static inline unsigned char in_word(int32_t c) {
+  if (c >= 0 && c < 128) return IN_WORD[c];
+  return letter(c) || c == 0x2019 ? '#' : 0;
+}
 
 static unsigned blanks(TSLexer *lexer) {
   unsigned count = 0;
@@ -57,9 +67,8 @@ static inline bool is(const Word *word, const char *text) { return strcmp(word->
 
 /** Looks the word up; the hash is the one of examples/generate.rs. */
 static void look_up(Word *word, unsigned hash) {
-  word->kinds = 0;
   for (unsigned slot = (hash ^ hash >> 10) % SLOTS; WORDS[slot].text; slot = (slot + 1) % SLOTS) {
-    if (strcmp(WORDS[slot].text, word->text) == 0) {
+    if (WORDS[slot].text[0] == word->text[0] && strcmp(WORDS[slot].text, word->text) == 0) {
       word->kinds = WORDS[slot].kinds;
       return;
     }
@@ -68,20 +77,18 @@ static void look_up(Word *word, unsigned hash) {
 
 /** Reads the word that starts here; its size is 0 where none does. */
 static void read_word(TSLexer *lexer, Word *word) {
-  unsigned hash = 0, size = 0;
-  word->kinds = word->capitals = 0;
+  unsigned hash = 0, size = 0, capitals = 0;
   if (letter(at(lexer))) {
-    for (int32_t c = at(lexer); wordly(c); c = at(lexer), size++) {
-      if (c >= 'A' && c <= 'Z') c += 32, word->capitals++;
-      if (c > 127) c = '#';
+    for (unsigned char c; (c = in_word(at(lexer))); size++) {
+      capitals += (c ^ at(lexer)) == ' ';
       if (size < LONGEST_WORD) {
         word->text[size] = (char)c;
-        hash = hash * 31 + (unsigned)c;
+        hash = hash * 31 + c;
       }
       next(lexer);
     }
   }
-  word->size = size;
+  word->size = size, word->capitals = capitals, word->kinds = 0;
   word->text[size < LONGEST_WORD ? size : LONGEST_WORD] = 0;
   if (size && size <= LONGEST_WORD) look_up(word, hash);
 }

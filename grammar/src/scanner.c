@@ -74,14 +74,11 @@ enum { INDENTED = 1, FLUSH = 2, STET_FIRST = 4, REMARK_FIRST = 8, LABEL_FIRST = 
 /** Whether a line at the left margin may go on with the one above. */
 static bool goes_on(const bool *valid) { return valid[ON] || valid[ON_OR_LABEL]; }
 
-/** Reads past the end of a line, marks the end of the token behind it, and looks ahead. Lines of remarks are looked past, to see whether
- *  the item or paragraph goes on behind them. A step's number never goes on, nor does a bullet, but for an indented one in a step; in prose
- *  both are prose. `word` is the last word read. */
-static unsigned line_ahead(TSLexer *lexer, const bool *valid, bool mark, Word *word) {
+/** Looks ahead from the start of a line. Lines of remarks are looked past, to see whether the item or paragraph above goes on behind them. A
+ *  step's number never goes on, nor does a bullet, but for an indented one in a step; in prose both are prose. `word` is the last word read. */
+static unsigned line_ahead(TSLexer *lexer, const bool *valid, Word *word) {
   bool step = valid[ARROW], prose = goes_on(valid) && !step;
-  for (unsigned first = 0;;) {
-    past_newline(lexer);
-    if (mark && !first) lexer->mark_end(lexer);
+  for (unsigned first = 0;; past_newline(lexer)) {
     unsigned found = blanks(lexer) ? INDENTED : FLUSH;
     int32_t c = at(lexer);
     word->size = 0;
@@ -117,14 +114,19 @@ static bool line_end(TSLexer *lexer, const bool *valid) {
     if (valid[LINE]) return give_here(lexer, LINE);
     return (valid[UNCLOSED] || valid[LOST]) && give_here(lexer, valid[UNCLOSED] ? UNCLOSED : LOST);
   }
-  Word word;
   if (valid[LOST]) {  // inside a bracket that was seen to be closed: no second look ahead
     lexer->mark_end(lexer);
     past_newline(lexer);
     return blanks(lexer) && !line_over(lexer) ? give_here(lexer, SOFT) : give(lexer, LOST);
   }
   bool words = valid[RUN] || valid[ITEM_RUN] || valid[REASON_RUN];
-  unsigned ahead = line_ahead(lexer, valid, true, &word);
+  past_newline(lexer);
+  lexer->mark_end(lexer);
+  // Where only an indented line can go on, one that starts at the margin is not read here, unless it may be a remark.
+  bool margin = !blank(at(lexer)) && !one_of(at(lexer), "/?");
+  if (!words || (margin && !goes_on(valid))) return give(lexer, valid[LINE] ? LINE : SOFT);
+  Word word;
+  unsigned ahead = line_ahead(lexer, valid, &word);
   if (ahead & STET_FIRST && !valid[AT_STET]) ahead = 0;
   if (ahead & INDENTED && words) return give(lexer, ahead & STET_FIRST ? AT_STET : SOFT);
   if (ahead & FLUSH && goes_on(valid) && !(valid[ON_OR_LABEL] && ahead & LABEL_FIRST))
@@ -230,7 +232,7 @@ static bool sign(TSLexer *lexer) {
   blanks(lexer);
   if (one_of(at(lexer), "FfCc")) {
     next(lexer);
-    if (!wordly(at(lexer))) lexer->mark_end(lexer);
+    if (!in_word(at(lexer))) lexer->mark_end(lexer);
   }
   return true;
 }
@@ -441,7 +443,9 @@ static bool run(TSLexer *lexer, const bool *valid, Word word, bool begun) {
         read_word(lexer, &word);
       } else if (line_over(lexer)) {
         // A run goes on over the end of a line; a measure, a mention or a remark there is left to the next token.
-        if (!begun || kind > ITEM_RUN || ended(lexer) || line_ahead(lexer, valid, false, &word) != INDENTED) return begun;
+        if (!begun || kind > ITEM_RUN || ended(lexer)) return begun;
+        past_newline(lexer);
+        if (!blank(at(lexer)) || line_ahead(lexer, valid, &word) != INDENTED) return begun;
         if (!word.size) return begun;
       } else {
         if (c == '[' || figure(c) || one_of(c, stops)) return begun;

@@ -17,13 +17,14 @@ const noMeasure = "[0-9]{4}-[0-9]{2}-[0-9]{2}|[0-9]{1,2}:[0-9]{2}|[0-9]*(?:1st|2
 
 const line = ($, rule) => seq(rule, $._line);
 // Any number of parts, four at a time: the parser builds a hidden node for every four, where `repeat` builds one for each.
-const upToThree = (part) => choice(part, seq(part, part), seq(part, part, part));
+const upToThree = (first, part) => choice(first, seq(first, part), seq(first, part, part));
 const fours = (part) => seq(part, part, part, part);
-const many = (part) => seq(repeat(fours(part)), optional(upToThree(part)));
-const some = (part) => choice(upToThree(part), seq(repeat1(fours(part)), optional(upToThree(part))));
-const row = (part, rest) => choice(fours(part), seq(rest, fours(part)));
-const someOf = (part, row) => choice(upToThree(part), seq(row, optional(upToThree(part))));
-const manyOf = (part, row) => optional(someOf(part, row));
+const many = (part) => seq(repeat(fours(part)), optional(upToThree(part, part)));
+const row = (first, part, rest) => choice(seq(first, part, part, part), seq(rest, fours(part)));
+const someOf = (first, part, row) => choice(upToThree(first, part), seq(row, optional(upToThree(part, part))));
+const manyOf = (part, row) => optional(someOf(part, part, row));
+// A phrase; a run of words alone is the phrase itself, with no node built around it.
+const phrase = (run, phrase) => choice(prec(1, alias(run, phrase)), phrase);
 const inBrackets = ($, open, content, close, broken) => choice(seq(open, content, choice(...close, $._lost)), seq(broken, content, choice(...close, $._unclosed)));
 
 module.exports = grammar({
@@ -41,7 +42,7 @@ module.exports = grammar({
 
   extras: ($) => [/[ \t\f\v\r\n\u00a0\u2000-\u200b\u202f\u205f\u3000\ufeff\u0085\u2028\u2029\u0000]/, $._soft, $.comment, $.query],
 
-  inline: ($) => [$._note_inline, $._bracketed, $._stet_line, $._stet_inside, $._prose, $._name_or_note, $._prepared, $._stet_word, $._term, $._figure, $._restatement, $._item_body],
+  inline: ($) => [$._first, $._item_first, $._note_inline, $._bracketed, $._stet_line, $._stet_inside, $._prose, $._name_or_note, $._prepared, $._stet_word, $._term, $._figure, $._restatement, $._item_body],
 
   rules: {
     manuscript: ($) => seq(optional($.preamble), repeat($.recipe)),
@@ -56,10 +57,10 @@ module.exports = grammar({
 
     _head: ($) => choice($.header, alias($.paragraph, $.headnote), $._stet_line),
 
-    title_line: ($) => seq(field("label", alias($._recipe_label, $.label)), ":", optional(field("title", $.title))),
-    title: ($) => someOf($._inline, $._inlines),
-    header: ($) => seq(field("label", alias($._header_label, $.label)), ":", optional(field("value", $.value))),
-    value: ($) => someOf($._inline, $._inlines),
+    title_line: ($) => seq(field("label", alias($._recipe_label, $.label)), ":", optional(field("title", phrase($._run, $.title)))),
+    title: ($) => someOf($._first, $._inline, $._inlines),
+    header: ($) => seq(field("label", alias($._header_label, $.label)), ":", optional(field("value", phrase($._run, $.value)))),
+    value: ($) => someOf($._first, $._inline, $._inlines),
 
     paragraph: ($) => seq(optional($._at_text), $._inline, repeat($._prose)),
     _prose: ($) => choice($._inline, $._on, $._stet_inside),
@@ -83,7 +84,7 @@ module.exports = grammar({
     _method_line: ($) => choice($.step, $.group_heading, $._stet_line),
     _prose_line: ($) => choice($.paragraph, $.group_heading, $._stet_line),
     // On the label's own line; another label may stand right below it.
-    _first_paragraph: ($) => seq(someOf($._inline, $._inlines), optional(seq(choice($._on_or_label, $._stet_inside), repeat($._prose)))),
+    _first_paragraph: ($) => seq(someOf($._first, $._inline, $._inlines), optional(seq(choice($._on_or_label, $._stet_inside), repeat($._prose)))),
 
     _heading_end: ($) => seq(optional(choice(field("group", $.group_name), seq("(", field("group", $.group_name), ")"))), ":"),
     group_heading: ($) => seq($._at_group, field("name", alias($._group_line, $.group_name)), optional(":")),
@@ -93,17 +94,20 @@ module.exports = grammar({
     item: ($) => choice(seq($._bullet, optional($._item_body)), seq(optional($._at_text), $._item_body)),
     _item_body: ($) => choice(seq($._name_or_note, repeat($._name_or_note), optional($._after_comma)), $._after_comma),
     _name_or_note: ($) => choice(field("name", $.item_name), field("note", $.note)),
-    _after_comma: ($) => seq(",", optional(seq($._prepared, repeat($._prepared)))),
+    _after_comma: ($) => choice(
+      seq(",", optional(seq($._prepared, repeat($._prepared)))),
+      prec(1, seq(",", field("preparation", alias($._item_run, $.preparation)))),
+    ),
     _prepared: ($) => choice(",", field("preparation", $.preparation), field("note", $.note)),
-    item_name: ($) => prec.right(someOf($._item_inline, $._item_inlines)),
-    preparation: ($) => prec.right(someOf($._item_inline, $._item_inlines)),
+    item_name: ($) => prec.right(someOf($._item_first, $._item_inline, $._item_inlines)),
+    preparation: ($) => prec.right(someOf($._item_first, $._item_inline, $._item_inlines)),
     note: ($) => inBrackets($, "(", repeat(choice($._note_inline, $.note)), [")"], $._broken_note),
 
     step: ($) => choice(
       seq(choice(field("number", $.step_number), $._bullet), manyOf($._step_part, $._step_parts)),
       seq(optional($._at_text), choice($._inline, $.result), manyOf($._step_part, $._step_parts)),
     ),
-    _step_parts: ($) => row($._step_part, $._step_parts),
+    _step_parts: ($) => row($._step_part, $._step_part, $._step_parts),
     _step_part: ($) => choice($._prose, $.result),
     result: ($) => prec.right(seq($._arrow, repeat(choice(",", $.result_name)))),
     result_name: ($) => prec.right(repeat1($._result_part)),
@@ -120,17 +124,23 @@ module.exports = grammar({
     reason: ($) => seq($._reason_run, repeat(choice($._reason_run, ":"))),
 
     // --------------------------------------------------------------------------------------------------------- inline
-    _inlines: ($) => row($._inline, $._inlines),
-    _inline: ($) => choice($._run, $._bracketed, $.measure, $._no_measure),
-    _item_inlines: ($) => row($._item_inline, $._item_inlines),
-    _item_inline: ($) => choice($._item_run, $._bracketed, $.measure, $._no_measure),
-    _note_inline: ($) => choice($._note_run, $._bracketed, $.measure, $._no_measure),
+    _inlines: ($) => row($._first, $._inline, $._inlines),
+    _inline: ($) => choice($._run, $._mark),
+    _first: ($) => choice($._run, $._mark),
+    _item_inlines: ($) => row($._item_first, $._item_inline, $._item_inlines),
+    _item_inline: ($) => choice($._item_run, $._mark),
+    _item_first: ($) => choice($._item_run, $._mark),
+    _note_inline: ($) => choice($._note_run, $._mark),
+    _mark: ($) => choice($._bracketed, $.measure, $._no_measure),
     _bracketed: ($) => choice($.mention, $.cross_reference, $.escape),
     _no_measure: ($) => token(prec(2, new RegExp(noMeasure))),
 
     cross_reference: ($) => inBrackets($, "[[", optional(field("title", $.reference_title)), ["]]", "]"], $._broken_reference),
     reference_title: ($) => repeat1(/[^\]\[\s][^\]\[\n\r]*/),
-    mention: ($) => inBrackets($, "[", optional(field("name", $.mention_name)), ["]"], $._broken_mention),
+    mention: ($) => choice(
+      inBrackets($, "[", optional(field("name", $.mention_name)), ["]"], $._broken_mention),
+      prec(1, inBrackets($, "[", field("name", alias($._inner_run, $.mention_name)), ["]"], $._broken_mention)),
+    ),
     mention_name: ($) => prec.right(repeat1($._inner)),
     _inner: ($) => choice($._inner_run, $.measure, $.escape, $._no_measure),
 

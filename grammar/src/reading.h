@@ -46,7 +46,7 @@ static inline unsigned char in_word(int32_t c) {
   return letter(c) || c == 0x2019 ? '#' : 0;
 }
 
-static unsigned blanks(TSLexer *lexer) {
+static inline unsigned blanks(TSLexer *lexer) {
   unsigned count = 0;
   for (; blank(at(lexer)); count++) next(lexer);
   return count;
@@ -79,11 +79,12 @@ static void look_up(Word *word, unsigned hash) {
 static void read_word(TSLexer *lexer, Word *word) {
   unsigned hash = 0, size = 0, capitals = 0;
   if (letter(at(lexer))) {
-    for (unsigned char c; (c = in_word(at(lexer))); size++) {
-      capitals += (c ^ at(lexer)) == ' ';
+    unsigned char small;
+    for (int32_t c = at(lexer); (small = in_word(c)); c = at(lexer), size++) {
+      if (c != small && c < 128) capitals++;
       if (size < LONGEST_WORD) {
-        word->text[size] = (char)c;
-        hash = hash * 31 + c;
+        word->text[size] = (char)small;
+        hash = hash * 31 + small;
       }
       next(lexer);
     }

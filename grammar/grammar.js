@@ -24,6 +24,8 @@ const row = (first, part, rest) => choice(seq(first, part, part, part), seq(rest
 const someOf = (first, part, row) => choice(upToThree(first, part), seq(row, optional(upToThree(part, part))));
 const manyOf = (part, row) => optional(someOf(part, part, row));
 // A phrase; a run of words alone is the phrase itself, with no node built around it.
+const bulleted = ($) => alias($._bulleted_item, $.item);
+const numbered = ($) => alias($._numbered_step, $.step);
 const phrase = (run, phrase) => choice(prec(1, alias(run, phrase)), phrase);
 const inBrackets = ($, open, content, close, broken) => choice(seq(open, content, choice(...close, $._lost)), seq(broken, content, choice(...close, $._unclosed)));
 
@@ -47,15 +49,22 @@ module.exports = grammar({
   rules: {
     manuscript: ($) => seq(optional($.preamble), repeat($.recipe)),
 
-    preamble: ($) => prec.right(repeat1(line($, $._front))),
-    _front: ($) => choice($.header, $.paragraph, $._stet_line),
+    preamble: ($) => prec.right(repeat1($._front_lines)),
+    _front_lines: ($) => choice(
+      seq(choice($.paragraph, $._stet_line), $._line),
+      seq(someOf($.header, $.header, $._headers), $._line),
+    ),
 
     recipe: ($) => prec.right(choice(
-      seq(line($, $.title_line), many(line($, $._head)), repeat($._section)),
+      seq($.title_line, manyOf($.header, $._headers), $._line, repeat($._head_lines), repeat($._section)),
       repeat1($._section),
     )),
 
-    _head: ($) => choice($.header, alias($.paragraph, $.headnote), $._stet_line),
+    _head_lines: ($) => choice(
+      seq(choice(alias($.paragraph, $.headnote), $._stet_line), $._line),
+      seq(someOf($.header, $.header, $._headers), $._line),
+    ),
+    _headers: ($) => row($.header, $.header, $._headers),
 
     title_line: ($) => seq(field("label", alias($._recipe_label, $.label)), ":", optional(field("title", phrase($._run, $.title)))),
     title: ($) => someOf($._first, $._inline, $._inlines),
@@ -73,15 +82,25 @@ module.exports = grammar({
     tests_section: ($) => seq(field("heading", alias($._tests_label, $.label)), $._heading_end, $._list),
     method_section: ($) => prec.right(seq(
       line($, seq(field("heading", alias($._method_label, $.label)), $._heading_end)),
-      many(line($, $._method_line)),
+      repeat($._method_lines),
     )),
     prose_section: ($) => prec.right(seq(
       line($, seq(field("heading", alias($._prose_label, $.label)), ":", optional(alias($._first_paragraph, $.paragraph)))),
       repeat(line($, $._prose_line)),
     )),
-    _list: ($) => prec.right(seq($._line, many(line($, $._list_line)))),
-    _list_line: ($) => choice($.item, $.group_heading, $._stet_line),
-    _method_line: ($) => choice($.step, $.group_heading, $._stet_line),
+    _list: ($) => prec.right(seq($._line, repeat($._list_lines))),
+    _list_lines: ($) => choice(
+      seq(choice($.item, $.group_heading, $._stet_line), optional($._bulleted_items), $._line),
+      seq($._bulleted_items, $._line),
+    ),
+    _bulleted_items: ($) => someOf(bulleted($), bulleted($), $._fours_of_items),
+    _fours_of_items: ($) => row(bulleted($), bulleted($), $._fours_of_items),
+    _method_lines: ($) => choice(
+      seq(choice($.step, $.group_heading, $._stet_line), optional($._numbered_steps), $._line),
+      seq($._numbered_steps, $._line),
+    ),
+    _numbered_steps: ($) => someOf(numbered($), numbered($), $._fours_of_steps),
+    _fours_of_steps: ($) => row(numbered($), numbered($), $._fours_of_steps),
     _prose_line: ($) => choice($.paragraph, $.group_heading, $._stet_line),
     // On the label's own line; another label may stand right below it.
     _first_paragraph: ($) => seq(someOf($._first, $._inline, $._inlines), optional(seq(choice($._on_or_label, $._stet_inside), repeat($._prose)))),
@@ -91,7 +110,8 @@ module.exports = grammar({
     group_name: ($) => /[^\s:()\[\]][^:()\[\]\n\r]*/,
     _group_line: ($) => token(prec(1, /[^\s:][^:\n\r]*/)),
 
-    item: ($) => choice(seq($._bullet, optional($._item_body)), seq(optional($._at_text), $._item_body)),
+    item: ($) => seq(optional($._at_text), $._item_body),
+    _bulleted_item: ($) => seq($._bullet, optional($._item_body)),
     _item_body: ($) => choice(seq($._name_or_note, repeat($._name_or_note), optional($._after_comma)), $._after_comma),
     _name_or_note: ($) => choice(field("name", $.item_name), field("note", $.note)),
     _after_comma: ($) => choice(
@@ -103,10 +123,8 @@ module.exports = grammar({
     preparation: ($) => prec.right(someOf($._item_first, $._item_inline, $._item_inlines)),
     note: ($) => inBrackets($, "(", repeat(choice($._note_inline, $.note)), [")"], $._broken_note),
 
-    step: ($) => choice(
-      seq(choice(field("number", $.step_number), $._bullet), manyOf($._step_part, $._step_parts)),
-      seq(optional($._at_text), choice($._inline, $.result), manyOf($._step_part, $._step_parts)),
-    ),
+    step: ($) => seq(optional($._at_text), choice($._inline, $.result), manyOf($._step_part, $._step_parts)),
+    _numbered_step: ($) => seq(choice(field("number", $.step_number), $._bullet), manyOf($._step_part, $._step_parts)),
     _step_parts: ($) => row($._step_part, $._step_part, $._step_parts),
     _step_part: ($) => choice($._prose, $.result),
     result: ($) => prec.right(seq($._arrow, repeat(choice(",", $.result_name)))),

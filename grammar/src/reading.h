@@ -59,6 +59,13 @@ static void past_newline(TSLexer *lexer) {
   if (cr && at(lexer) == '\n') next(lexer);
 }
 
+/** The same, before the start of the token. */
+static void skip_newline(TSLexer *lexer) {
+  bool cr = at(lexer) == '\r';
+  lexer->advance(lexer, true);
+  if (cr && at(lexer) == '\n') lexer->advance(lexer, true);
+}
+
 static void past_line(TSLexer *lexer) {
   while (!line_over(lexer)) next(lexer);
 }

@@ -8,7 +8,7 @@
 
 enum Token {
   LINE, ON, ON_OR_LABEL, SOFT,
-  AT_LABELS, METHOD = AT_LABELS + 4, PROSE = AT_LABELS + 6, AT_GROUP, AT_TEXT, AT_STET, STEP_NUMBER, BULLET, COMMENT, QUERY,
+  AT_LABELS, HEADER, METHOD = AT_LABELS + 4, PROSE = AT_LABELS + 6, AT_GROUP, AT_TEXT, AT_STET, STEP_NUMBER, BULLET, COMMENT, QUERY,
   RUN, ITEM_RUN, NOTE_RUN, INNER_RUN, AMOUNT_RUN, REASON_RUN,
   UNIT_TOKEN, WORD_NUMBER, HEDGE_TOKEN, HEDGE_OF_UNIT, SIZE_TOKEN, BESIDE, JOIN, BY, OF_SIZE, GAS, OPEN_RESTATED, SLASH,
   ARROW, ESCAPE, BROKEN_MENTION, BROKEN_REFERENCE, BROKEN_NOTE, UNCLOSED, LOST,
@@ -67,6 +67,25 @@ static enum Token label_ahead(TSLexer *lexer, Word *word) {
   return is(word, "ahead") && at(lexer) == ':' ? PROSE : 0;
 }
 
+/** At the start of the line below one of a list, a method or a head: the token that it starts with, where that is the bullet, the number or
+ *  the label of another such line: then no token is needed that ends the line above. LINE or ON where it is seen to be none. False, and
+ *  nothing read, where more must be looked at. */
+static bool line_below(TSLexer *lexer, const bool *valid) {
+  bool below_blank = newline(at(lexer));
+  while (newline(at(lexer))) skip_newline(lexer);
+  enum Token other = valid[ON] && !below_blank ? ON : LINE;
+  int32_t c = at(lexer);
+  if (valid[BULLET] && bullet(c)) {
+    next(lexer);
+    return bullet_ends(lexer, c) ? give_here(lexer, BULLET) : give(lexer, other);
+  }
+  if (valid[STEP_NUMBER] && digit(c)) return number_of_step(lexer, false) ? give_here(lexer, STEP_NUMBER) : give(lexer, other);
+  if (below_blank) return give(lexer, LINE);
+  if (!valid[HEADER] || !letter(c) || blank(c)) return false;
+  Word word;
+  read_word(lexer, &word);
+  return label_ahead(lexer, &word) == HEADER ? give_here(lexer, HEADER) : give(lexer, LINE);
+}
 
 /** What follows a line: nothing that goes on with it (0), or text that does, and how. */
 enum { INDENTED = 1, FLUSH = 2, STET_FIRST = 4, REMARK_FIRST = 8, LABEL_FIRST = 16 };
@@ -119,9 +138,10 @@ static bool line_end(TSLexer *lexer, const bool *valid) {
     past_newline(lexer);
     return blanks(lexer) && !line_over(lexer) ? give_here(lexer, SOFT) : give(lexer, LOST);
   }
-  bool words = valid[RUN] || valid[ITEM_RUN] || valid[REASON_RUN];
-  past_newline(lexer);
+  skip_newline(lexer);
   lexer->mark_end(lexer);
+  if ((valid[BULLET] || valid[HEADER]) && line_below(lexer, valid)) return true;
+  bool words = valid[RUN] || valid[ITEM_RUN] || valid[REASON_RUN];
   // Where only an indented line can go on, one that starts at the margin is not read here, unless it may be a remark.
   bool margin = !blank(at(lexer)) && !one_of(at(lexer), "/?");
   if (!words || (margin && !goes_on(valid))) return give(lexer, valid[LINE] ? LINE : SOFT);

@@ -12,12 +12,8 @@ pub const CHECK: Check =
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    if !may_name_a_page(&recipe.text) {
-        return;
-    }
-    let tokens = tokens(&recipe.text, Span::new(0, recipe.text.len()), &[]);
-    for at in 0..tokens.len() {
-        let Some(span) = page(tokens.get(at..).unwrap_or_default()) else { continue };
+    for start in words_for_pages(&recipe.text) {
+        let Some(span) = with_number(&recipe.text, start).and_then(|tokens| page(&tokens)) else { continue };
         // A query is never printed, and is told as one.
         if recipe.queries.iter().any(|query| query.contains(span)) {
             continue;
@@ -30,25 +26,30 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     }
 }
 
-/// Whether a word begins like one for a page. Nearly no recipe has any, and then its words need not be told apart.
-fn may_name_a_page(text: &str) -> bool {
-    let letters = text.bytes().enumerate().filter(|(_, byte)| byte.eq_ignore_ascii_case(&b'p'));
-    let mut words = letters.filter_map(|(at, _)| {
-        let first = !text.get(..at)?.ends_with(char::is_alphanumeric);
-        text.get(at + 1..).filter(|_| first)
-    });
-    words.any(|behind| {
-        let next = behind.chars().next().unwrap_or(' ');
-        !next.is_alphanumeric() || matches!(next, 'p' | 'P' | 'a' | 'A') && is_page(behind)
+/// Where the words begin that may mean a page: `p`, `pp`, `page` and `pages`.
+fn words_for_pages(text: &str) -> impl Iterator<Item = usize> {
+    let letters = text.bytes().enumerate().filter(|(_, byte)| matches!(byte, b'p' | b'P')).map(|(at, _)| at);
+    letters.filter(|at| {
+        let (before, behind) = (text.get(..*at).unwrap_or_default(), text.get(at + 1..).unwrap_or_default());
+        is_page(behind) && !before.ends_with(char::is_alphanumeric)
     })
 }
 
-/// Whether what follows a `p` makes the word `page`, `pages` or `pp` of it.
+/// Whether what follows a `p` makes such a word of it.
 fn is_page(behind: &str) -> bool {
-    ["age", "ages", "p"].iter().any(|end| {
+    ["", "p", "age", "ages"].iter().any(|end| {
         let ends = behind.get(end.len()..).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
         ends && behind.get(..end.len()).is_some_and(|own| own.eq_ignore_ascii_case(end))
     })
+}
+
+/// The word that begins at `start` with all that stands up to the number behind it, where the next thing that can be read is one.
+fn with_number(text: &str, start: usize) -> Option<Vec<Token>> {
+    let behind = start + text.get(start..)?.find(|c: char| !c.is_alphanumeric())?;
+    let number = behind + text.get(behind..)?.find(char::is_alphanumeric)?;
+    let rest = text.get(number..).filter(|rest| rest.starts_with(char::is_numeric))?;
+    let end = rest.find(char::is_whitespace).map_or(text.len(), |length| number + length);
+    Some(tokens(text, Span::new(start, end), &[]))
 }
 
 /// `page 212`, `p. 31`, `pages 4`: the word and the number.

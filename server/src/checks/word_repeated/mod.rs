@@ -13,18 +13,27 @@ const TWICE: &[&str] = &[
     "chow",
 ];
 
-/// The places where a word in lower case stands right behind itself.
+/// The places where a word in lower case stands right behind itself, with nothing but white space between.
 fn twice(text: &str) -> impl Iterator<Item = (Span, Span)> {
-    let mark = |c: char| !c.is_alphanumeric();
     let mut before = Span::at(0);
-    text.split_whitespace().filter_map(move |piece| {
-        let start = piece.as_ptr().addr() - text.as_ptr().addr();
-        let end = start + piece.len();
-        let first = Span::new(start, start + piece.find(mark).unwrap_or(piece.len()));
-        let last = Span::new(piece.rsplit(mark).next().map_or(end, |word| end - word.len()), end);
-        let word = first.of(text);
-        let lower = word.starts_with(char::is_lowercase) && word.chars().all(char::is_lowercase);
-        Some((std::mem::replace(&mut before, last), first)).filter(|(before, _)| lower && before.of(text) == word)
+    words(text).filter_map(move |word| {
+        let first = std::mem::replace(&mut before, word);
+        // The lengths tell nearly all of them apart.
+        let same = first.len() == word.len() && first.of(text) == word.of(text);
+        let lower = || word.of(text).chars().all(char::is_lowercase);
+        let near = || Span::new(first.end, word.start).of(text).chars().all(char::is_whitespace);
+        (same && lower() && near()).then_some((first, word))
+    })
+}
+
+/// The words of a text, and its numbers, without what stands between.
+fn words(text: &str) -> impl Iterator<Item = Span> {
+    let mut at = 0;
+    std::iter::from_fn(move || {
+        let start = at + text.get(at..)?.find(char::is_alphanumeric)?;
+        let rest = text.get(start..)?;
+        at = start + rest.find(|c: char| !c.is_alphanumeric()).unwrap_or(rest.len());
+        Some(Span::new(start, at))
     })
 }
 

@@ -1,5 +1,7 @@
 //! `promised-unlisted`: the headnote or the picture has an ingredient that the list has not.
 
+use std::borrow::Cow;
+
 use super::{
     Check, Finding, Severity, View,
     finding::Certainty,
@@ -20,9 +22,9 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     if recipe.ingredients.is_empty() {
         return;
     }
-    for headnote in &recipe.headnotes {
+    for headnote in recipe.headnotes.iter().filter(|headnote| may_promise(recipe, **headnote)) {
         let promised = recipe.foods_named(*headnote).into_iter();
-        let promised = promised.filter(|named| is_missing(recipe, named) && is_promised(recipe, named));
+        let promised = promised.filter(|named| is_promised(recipe, named) && is_missing(recipe, named));
         out.extend(promised.map(|named| finding(recipe, named.span, "headnote", "It says what matters")));
     }
     let photos = recipe.headers.iter().filter(|header| fold(recipe.at(header.label)) == "photo");
@@ -40,26 +42,35 @@ fn is_missing(recipe: &Recipe, named: &NamedFood) -> bool {
     let own = |span: Span| recipe.foods_named(span).iter().any(|other| other.food.name == named.food.name);
     let at_hand = AT_HAND.iter().any(|kind| named.food.is(kind) || named.food.name == *kind);
     let of_kind = |name: &Name| name.food.is_some_and(|food| food.is(named.food.name) || named.food.is(food.name));
-    let listed = recipe.ingredients.iter().flat_map(|line| &line.names).any(of_kind);
-    let made = recipe.steps.iter().flat_map(|step| &step.results).any(|result| own(result.span));
-    let called = recipe.title.is_some_and(own) || recipe.groups.iter().any(|group| own(group.name));
-    !(named.known || at_hand || listed || made || called)
+    let listed = || recipe.ingredients.iter().flat_map(|line| &line.names).any(of_kind);
+    let made = || recipe.steps.iter().flat_map(|step| &step.results).any(|result| own(result.span));
+    let called = || recipe.title.is_some_and(own) || recipe.groups.iter().any(|group| own(group.name));
+    !(named.known || at_hand || listed() || made() || called())
+}
+
+/// Verbs of which the dish is the object, words behind an "is", and verbs before the food. Folded.
+const MAKES: &[&str] = &["make", "give", "bring", "lend"];
+const HANGS: &[&str] = &["secret", "key", "what", "essential", "star", "point"];
+const SKIPS: &[&str] = &["skip", "omit", "forget"];
+
+/// Whether a headnote has a word with which it may promise something. Most have none, and then their foods need not be looked for.
+fn may_promise(recipe: &Recipe, headnote: Span) -> bool {
+    let promises = |word: &str| [MAKES, HANGS, SKIPS].iter().any(|words| words.contains(&word));
+    around::clauses_have(recipe, headnote, promises)
 }
 
 /// "The cardamom makes it", "do not skip the dill": prose that says the dish hangs on it. Prose that only mentions a food promises
 /// nothing.
 fn is_promised(recipe: &Recipe, named: &NamedFood) -> bool {
-    const MAKES: &[&str] = &["make", "give", "bring", "lend"];
-    const HANGS: &[&str] = &["secret", "key", "what", "essential", "star", "point"];
     let before = around::before(recipe, named.span.start, 3);
     let behind = around::behind(recipe, named.span.end, 3);
-    let word = |words: &[String], at: usize, wanted: &[&str]| {
-        words.get(at).is_some_and(|word| wanted.contains(&word.as_str()))
+    let word = |words: &[Cow<'_, str>], at: usize, wanted: &[&str]| {
+        words.get(at).is_some_and(|word| wanted.contains(&&**word))
     };
     let definite = word(&before, 0, &["the"]);
     let makes = word(&behind, 0, MAKES) && word(&behind, 1, &["it", "thi", "this", "the"])
         || word(&behind, 0, &["i", "is"]) && (word(&behind, 1, HANGS) || word(&behind, 2, HANGS));
-    let skip = word(&before, 1, &["skip", "omit", "forget"]);
+    let skip = word(&before, 1, SKIPS);
     definite && (makes || skip)
 }
 
@@ -69,7 +80,7 @@ fn is_on_the_dish(recipe: &Recipe, named: &NamedFood) -> bool {
     let before = around::before(recipe, named.span.start, 6);
     let behind = around::behind(recipe, named.span.end, 3);
     let file = recipe.text.get(named.span.end..).is_some_and(|rest| rest.starts_with(['.', '-', '_', '/']));
-    !file && (before.iter().any(|word| ON.contains(&word.as_str())) || behind.iter().any(|word| word == "top"))
+    !file && (before.iter().any(|word| ON.contains(&&**word)) || behind.iter().any(|word| word == "top"))
 }
 
 fn finding(recipe: &Recipe, span: Span, place: &str, why: &str) -> Finding {

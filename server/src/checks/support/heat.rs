@@ -14,7 +14,7 @@ pub fn is_fan(recipe: &Recipe, stated: &Stated) -> bool {
 /// Whether a temperature is a difference: `lower it by 25°F`, `25°F hotter`. Differences convert without the 32.
 pub fn is_difference(recipe: &Recipe, span: Span) -> bool {
     let before = around::before(recipe, span.start, 6);
-    let mut near = before.iter().map(String::as_str).filter(|word| !HEDGES.contains(word));
+    let mut near = before.iter().map(|word| &**word).filter(|word| !HEDGES.contains(word));
     let (first, second) = (near.next().unwrap_or_default(), near.next().unwrap_or_default());
     let by =
         ["by", "within", "another", "extra", "additional", "down", "up", "plus", "minus", "every"].contains(&first);

@@ -150,11 +150,10 @@ fn how_many(count: f64) -> String {
 
 fn batch(view: &View<'_>, portions: &Portions, each: &Quantity) -> Option<Batch> {
     let (recipe, measures) = (view.recipe, &view.house.measures);
-    let step = match portions.place {
-        Place::Step(step) => step,
-        _ => recipe.steps.len().checked_sub(1)?,
+    let most = match portions.place {
+        Place::Step(step) => everything_by(recipe, measures, step),
+        _ => *view.everything(),
     };
-    let most = everything_by(recipe, measures, step);
     let surely = || {
         let followed = view.followed();
         match portions.place {
@@ -299,14 +298,16 @@ fn by_bowls(view: &View<'_>) -> Option<Fault> {
     let bowls = recipe.measures.iter().filter_map(|measure| {
         let Place::Step(_) = measure.place else { return None };
         let Quantity::Count { count, unit } = measure.stated.quantity(&view.house.measures)? else { return None };
-        let behind = around::behind(recipe, measure.span.start, 5);
         let before = around::before(recipe, measure.span.start, 1);
+        if !before.iter().any(|word| matches!(&**word, "among" | "between" | "into" | "onto")) {
+            return None;
+        }
+        let behind = around::behind(recipe, measure.span.start, 5);
         let at_table = matches!(unit, Some(Unit::Bowl | Unit::Glass | Unit::Mug))
-            || unit.is_none() && behind.iter().take(4).any(|word| matches!(word.as_str(), "plate" | "bowl" | "glass"));
-        let among = before.iter().any(|word| matches!(word.as_str(), "among" | "between" | "into" | "onto"));
+            || unit.is_none() && behind.iter().take(4).any(|word| matches!(&**word, "plate" | "bowl" | "glass"));
         let small =
-            behind.iter().any(|word| matches!(word.as_str(), "mixing" | "large" | "small" | "deep" | "more" | "batch"));
-        (at_table && among && !small).then_some((measure, count))
+            behind.iter().any(|word| matches!(&**word, "mixing" | "large" | "small" | "deep" | "more" | "batch"));
+        (at_table && !small).then_some((measure, count))
     });
     let mut bowls: Vec<(&Measure, Interval)> = bowls.collect();
     let (measure, count) = bowls.pop().filter(|_| bowls.is_empty())?;
@@ -334,8 +335,8 @@ fn by_length(view: &View<'_>, divided: &[Portions]) -> Option<Fault> {
         let Place::Step(step) = measure.place else { return None };
         let Quantity::Length(length) = measure.quantity(&view.house.measures)? else { return None };
         let behind = around::behind(recipe, measure.span.end, 3);
-        let log = behind.iter().any(|word| matches!(word.as_str(), "log" | "rope" | "cylinder" | "sausage"));
-        let wide = behind.iter().any(|word| matches!(word.as_str(), "thick" | "wide" | "diameter"));
+        let log = behind.iter().any(|word| matches!(&**word, "log" | "rope" | "cylinder" | "sausage"));
+        let wide = behind.iter().any(|word| matches!(&**word, "thick" | "wide" | "diameter"));
         (log && !wide).then_some((step, measure, length))
     });
     let (step, log, length) = logs.next().filter(|_| logs.next().is_none())?;

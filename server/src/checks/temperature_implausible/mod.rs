@@ -1,6 +1,6 @@
 //! `temperature-implausible`: a temperature that no kitchen means: an oven at 40°F, sugar at 300°C.
 
-use std::ops::RangeInclusive;
+use std::{borrow::Cow, ops::RangeInclusive};
 
 use uom::si::thermodynamic_temperature::degree_celsius;
 
@@ -192,7 +192,7 @@ fn what_is_heated(recipe: &Recipe, span: Span) -> Option<&'static Heated> {
     let before = around::words_in(recipe, Span::new(sentence.start, span.start));
     let behind = around::words_in(recipe, Span::new(span.end, sentence.end));
     let distance = |heated: &Heated| {
-        let named = |word: &String| heated.words.contains(&&**word);
+        let named = |word: &Cow<'_, str>| heated.words.contains(&&**word);
         let (before, behind) = (before.iter().rev().position(named), behind.iter().position(named));
         // At the same distance the word before has the better claim.
         before.map(|at| 2 * at).into_iter().chain(behind.map(|at| 2 * at + 1)).min()

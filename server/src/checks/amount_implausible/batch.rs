@@ -32,13 +32,7 @@ const LEAST_SHARE: f64 = 0.3;
 impl Batch {
     pub fn of(recipe: &Recipe, measures: &Measures) -> Self {
         let food = |line: &Ingredient| asked(recipe, line).map(|asked| asked.food);
-        let all = recipe.ingredients.iter().enumerate().filter(|(_, line)| goes_in(line));
-        let lines: Vec<(&Ingredient, Option<f64>)> = all
-            .map(|(index, line)| {
-                let portion = portion_of(recipe, index, measures);
-                (line, portion.map(|portion| portion.weight.typical.get::<gram>()))
-            })
-            .collect();
+        let lines: Vec<(&Ingredient, Option<f64>)> = weighed(recipe, measures).collect();
         let known: f64 = lines.iter().filter_map(|(_, weight)| *weight).sum();
         let floury = lines.iter().filter(|(line, _)| food(line).is_some_and(is_flour));
         let flour: Option<f64> = floury.map(|(_, weight)| *weight).sum();
@@ -52,6 +46,28 @@ impl Batch {
         let dough = flour.filter(|flour| *flour >= LEAST_SHARE * known);
         Batch { flour, dough, everything: everything.filter(|_| !pours_unlisted_water(recipe, &food)), known }
     }
+
+    /// What the lines come to up to each of them, taken for all there is: what is known of the whole is not less.
+    pub fn line_by_line(recipe: &Recipe, measures: &Measures) -> impl Iterator<Item = Self> {
+        let (mut flour, mut known) = (0.0, 0.0);
+        weighed(recipe, measures).map(move |(line, weight)| {
+            let grams = weight.unwrap_or_default();
+            known += grams;
+            if asked(recipe, line).is_some_and(|asked| is_flour(asked.food)) {
+                flour += grams;
+            }
+            Batch { flour: Some(flour), dough: Some(flour), everything: Some(known), known }
+        })
+    }
+}
+
+/// The lines that go in, each with its weight in grams where that is known.
+fn weighed<'r>(recipe: &'r Recipe, measures: &Measures) -> impl Iterator<Item = (&'r Ingredient, Option<f64>)> {
+    let lines = recipe.ingredients.iter().enumerate().filter(|(_, line)| goes_in(line));
+    lines.map(|(index, line)| {
+        let portion = portion_of(recipe, index, measures);
+        (line, portion.map(|portion| portion.weight.typical.get::<gram>()))
+    })
 }
 
 /// What is served beside, or only greases, is left aside.

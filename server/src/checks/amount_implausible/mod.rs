@@ -22,7 +22,7 @@ use crate::{
 };
 
 use batch::Batch;
-use ranges::{Against, RULES, Rule};
+use ranges::{RULES, Rule};
 
 /// The check.
 pub const CHECK: Check =
@@ -34,27 +34,31 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         let foods = line.names.iter().filter_map(|name| name.food);
         line.amount.is_some() && foods.into_iter().any(|food| RULES.iter().any(|rule| rule.foods.contains(&food.name)))
     };
-    let mut lines = recipe.ingredients.iter().enumerate().filter(ruled).peekable();
-    if lines.peek().is_none() {
+    let measures = &view.house.measures;
+    let counts = |line: &Ingredient| !(line.tags.serving || line.tags.pan || line.tags.taste);
+    let lines = recipe.ingredients.iter().enumerate().filter(ruled).filter(|(_, line)| counts(line));
+    let portions: Vec<(usize, Portion)> =
+        lines.filter_map(|(index, _)| Some((index, portion_of(recipe, index, measures)?))).collect();
+    if portions.is_empty() {
         return;
     }
-    let batch = Batch::of(recipe, &view.house.measures);
-    out.extend(lines.filter_map(|(index, line)| finding(view, &batch, index, line)));
+    // In most recipes the first few lines can carry them all, and the others need not be weighed.
+    let carries = |batch: &Batch, portion: &Portion| rules(portion).all(|rule| rule.allows(grams(portion), batch));
+    if Batch::line_by_line(recipe, measures).any(|batch| portions.iter().all(|(_, portion)| carries(&batch, portion))) {
+        return;
+    }
+    let batch = Batch::of(recipe, measures);
+    out.extend(portions.iter().filter_map(|(index, portion)| finding(view, &batch, *index, portion)));
 }
 
-fn finding(view: &View<'_>, batch: &Batch, index: usize, line: &Ingredient) -> Option<Finding> {
+fn finding(view: &View<'_>, batch: &Batch, index: usize, portion: &Portion) -> Option<Finding> {
     let recipe = view.recipe;
-    if line.tags.serving || line.tags.pan || line.tags.taste {
+    let (rule, whole) = rules(portion).find_map(|rule| Some((rule, rule.against.of(batch)?)))?;
+    if rule.allows(grams(portion), batch) || excused(recipe, index, rule) {
         return None;
     }
-    let portion = portion_of(recipe, index, &view.house.measures)?;
-    let (rule, whole) = rule_for(&portion, batch)?;
-    let share = grams(&portion) / whole;
-    let little = grams(&portion) < rule.least_of_all * batch.known;
-    if share <= rule.most || little || excused(recipe, index, rule) {
-        return None;
-    }
-    let measure = recipe.measures.get(line.amount?)?;
+    let share = grams(portion) / whole;
+    let measure = recipe.measures.get(recipe.ingredient(index)?.amount?)?;
     let meant = smaller_spoon(view, measure, share, rule);
     let guess = meant
         .as_ref()
@@ -75,18 +79,9 @@ fn finding(view: &View<'_>, batch: &Batch, index: usize, line: &Ingredient) -> O
     })
 }
 
-/// The rule for this food whose other side is known, with the weight in grams that it is held against.
-fn rule_for(portion: &Portion, batch: &Batch) -> Option<(&'static Rule, f64)> {
-    let rules = RULES.iter().filter(|rule| rule.foods.contains(&portion.what.food.name));
-    let mut known = rules.filter_map(|rule| {
-        let whole = match rule.against {
-            Against::Flour => batch.flour,
-            Against::Dough => batch.dough,
-            Against::Everything => batch.everything,
-        };
-        Some((rule, whole?))
-    });
-    known.next()
+/// The rules for this food. The first whose other side is known is the one that counts.
+fn rules(portion: &Portion) -> impl Iterator<Item = &'static Rule> {
+    RULES.iter().filter(|rule| rule.foods.contains(&portion.what.food.name))
 }
 
 fn grams(portion: &Portion) -> f64 {

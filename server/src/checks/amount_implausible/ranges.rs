@@ -1,5 +1,7 @@
 //! How much of what a recipe can carry, and what tells that it means to carry more. The sources stand on the page.
 
+use super::batch::Batch;
+
 /// What an amount is held against.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Against {
@@ -17,6 +19,15 @@ impl Against {
         match self {
             Against::Flour | Against::Dough => "the flour",
             Against::Everything => "all that goes in",
+        }
+    }
+
+    /// What that weighs in grams, where it is known.
+    pub fn of(self, batch: &Batch) -> Option<f64> {
+        match self {
+            Against::Flour => batch.flour,
+            Against::Dough => batch.dough,
+            Against::Everything => batch.everything,
         }
     }
 }
@@ -42,6 +53,14 @@ pub(super) struct Rule {
     pub unless_told: &'static str,
     /// Folded words in the line, or in a step that uses it.
     pub unless_beside: &'static str,
+}
+
+impl Rule {
+    /// Whether so many grams are not too much. Where they are not of a part of a batch, they are not of the whole of it.
+    pub fn allows(&self, grams: f64, batch: &Batch) -> bool {
+        let share_is_small = self.against.of(batch).is_some_and(|whole| grams / whole <= self.most);
+        share_is_small || grams < self.least_of_all * batch.known
+    }
 }
 
 /// Salts that season; `kosher salt` by its lighter crystal, so that the doubt is on the recipe's side.

@@ -4,10 +4,12 @@ use std::cell::OnceCell;
 
 use super::{
     View,
-    support::{restated::Compared, vessels_portions::Fault},
+    support::{restated::Compared, setting, vessels_portions::Fault},
 };
 use crate::recipe::{
-    batch::{Followed, follow},
+    batch::{Followed, Most, everything_by, follow},
+    measures::{Place, Term},
+    pairs::Pair,
     vessels::{Vessel, vessels},
 };
 
@@ -16,6 +18,9 @@ use crate::recipe::{
 pub struct Worked<'v> {
     vessels: OnceCell<Vec<Vessel>>,
     followed: OnceCell<Followed>,
+    everything: OnceCell<Most>,
+    terms: OnceCell<Vec<(Place, &'v Term)>>,
+    pairs: OnceCell<Vec<Pair<'v>>>,
     pub(super) compared: OnceCell<Vec<Compared<'v>>>,
     pub(super) portions: OnceCell<Vec<Fault>>,
 }
@@ -29,5 +34,21 @@ impl<'v> View<'v> {
     /// What the method puts together.
     pub fn followed(&self) -> &'v Followed {
         self.worked.followed.get_or_init(|| follow(self.recipe, &self.house.measures, self.vessels()))
+    }
+
+    /// Everything that may have gone in by the end of the method.
+    pub fn everything(&self) -> &'v Most {
+        let last = self.recipe.steps.len().saturating_sub(1);
+        self.worked.everything.get_or_init(|| everything_by(self.recipe, &self.house.measures, last))
+    }
+
+    /// Every number with its unit that the recipe itself states.
+    pub fn terms(&self) -> &'v [(Place, &'v Term)] {
+        self.worked.terms.get_or_init(|| setting::terms(self.recipe).collect())
+    }
+
+    /// Every amount that is stated twice.
+    pub fn pairs(&self) -> &'v [Pair<'v>] {
+        self.worked.pairs.get_or_init(|| self.recipe.pairs())
     }
 }

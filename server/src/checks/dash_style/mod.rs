@@ -2,7 +2,7 @@
 
 use super::{
     Check, Finding, Severity, View,
-    support::setting::{Odd, and_others, figures, finding, terms, usual_way},
+    support::setting::{Odd, and_others, figures, finding, usual_way},
 };
 use crate::{
     measure::{RangeStyle, read_number},
@@ -16,7 +16,7 @@ pub const CHECK: Check =
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    let ranges: Vec<Range> = terms(recipe).filter_map(|(_, term)| range(recipe, term)).collect();
+    let ranges: Vec<Range> = view.terms().iter().filter_map(|(_, term)| range(recipe, term)).collect();
     let house = view.house.setting.ranges;
     // In prose a range is spoken, "2 to 3", in a list it may be a dash: only two dashes are two ways of writing one thing.
     let dashes = || ranges.iter().map(|range| range.way).filter(|way| *way != RangeStyle::To);
@@ -45,6 +45,10 @@ struct Range {
 
 fn range(recipe: &Recipe, term: &Term) -> Option<Range> {
     let text = recipe.at(term.number);
+    // Most numbers are a figure or two.
+    if !text.bytes().any(|byte| matches!(byte, b'-' | b't') || !byte.is_ascii()) {
+        return None;
+    }
     let [low, high] = figures(text).try_into().ok()?;
     let gap = Span::new(low.span.end, high.span.start);
     let way = match gap.of(text).trim() {

@@ -59,10 +59,11 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     for mention in &recipe.flow.mentions {
         let [Target::Ingredient(index, _)] = mention.targets.as_slice() else { continue };
         let Some(line) = recipe.ingredient(*index).filter(|line| !line.alternatives) else { continue };
-        if mention.sense == Sense::Use && mention.link <= Link::Part && !is_open(recipe, mention) {
+        if mention.sense == Sense::Use && mention.link <= Link::Part {
             let fault = form(recipe, line, mention)
                 .or_else(|| taken_apart(recipe, line, mention))
-                .or_else(|| with_juice(recipe, line, mention));
+                .or_else(|| with_juice(recipe, line, mention))
+                .filter(|_| !is_open(recipe, mention));
             out.extend(fault.map(|fault| finding(recipe, line, mention, &fault)));
         }
     }

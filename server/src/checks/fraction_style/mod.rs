@@ -2,7 +2,7 @@
 
 use super::{
     Check, Finding, Severity, View,
-    support::setting::{Odd, and_others, figures, finding, terms, usual_way},
+    support::setting::{Odd, and_others, figures, finding, may_have_fraction, usual_way},
 };
 use crate::{
     measure::{FractionStyle, Unit, print_number},
@@ -16,7 +16,8 @@ pub const CHECK: Check =
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    let set: Vec<Fraction> = terms(recipe).flat_map(|(_, term)| fractions(recipe, term)).collect();
+    let terms = view.terms().iter().map(|(_, term)| *term).filter(|term| may_have_fraction(recipe.at(term.number)));
+    let set: Vec<Fraction> = terms.flat_map(|term| fractions(recipe, term)).collect();
     let house = view.house.setting.fractions;
     let Some(way) = house.or_else(|| usual_way(set.iter().map(|fraction| fraction.way))) else { return };
     let odd: Vec<Odd> = set.iter().filter_map(|fraction| fraction.odd(recipe, way)).collect();

@@ -32,11 +32,6 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 /// said only of one.
 fn are_one(recipe: &Recipe, one: &Ingredient, other: &Ingredient) -> bool {
     let ([first], [second]) = (one.names.as_slice(), other.names.as_slice()) else { return false };
-    let sorted = |words: &[SmolStr]| {
-        let mut words = words.to_vec();
-        words.sort_unstable();
-        words
-    };
     // "Divided" says how the line is used, not what it lists.
     let tags = |line: &Ingredient| Tags { divided: false, ..line.tags };
     let behind = |line: &Ingredient| {
@@ -46,9 +41,15 @@ fn are_one(recipe: &Recipe, one: &Ingredient, other: &Ingredient) -> bool {
     one.group == other.group
         && tags(one) == tags(other)
         && first.part == second.part
-        && (sorted(&first.all_words) == sorted(&second.all_words) || are_synonyms(first, second))
+        && (are_same(&first.all_words, &second.all_words) || are_synonyms(first, second))
         && behind(one) == behind(other)
         && one.reference.is_none()
+}
+
+/// Whether two names have the same words, in whichever order.
+fn are_same(one: &[SmolStr], other: &[SmolStr]) -> bool {
+    let count = |words: &[SmolStr], wanted: &str| words.iter().filter(|word| &***word == wanted).count();
+    one.len() == other.len() && one.iter().all(|word| count(one, word) == count(other, word))
 }
 
 /// Scallions and green onions: two names of one food, neither of which says in what state.

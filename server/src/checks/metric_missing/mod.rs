@@ -23,7 +23,7 @@ const WORTH_RESTATING: f64 = 55.0;
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    let pairs = recipe.pairs();
+    let pairs = view.pairs();
     let is_metric = |stated: &Stated| stated.unit().and_then(Unit::system) == Some(System::Metric);
     let restated = |index: usize| {
         pairs.iter().any(|pair| pair.measure == index && (is_metric(pair.written) || is_metric(pair.restated)))

@@ -22,17 +22,20 @@ pub const CHECK: Check =
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     let events = &recipe.clock.oven;
+    let heated = events.iter().any(|event| event.turn == OvenTurn::Heated || event.preheated);
+    let said = events.iter().any(|event| event.heat.is_some());
+    if heated && said {
+        return;
+    }
     let uses = events.iter().filter(|event| event.turn == OvenTurn::Used && !is_for_some(recipe, event));
     let mut uses = uses.filter(|event| (event.certain || event.heat.is_some()) && !is_elsewhere(recipe, event));
     let Some(first) = uses.next() else { return };
     if events.iter().any(|event| event.in_words) || is_done_otherwise(recipe) {
         return;
     }
-    let heated = events.iter().any(|event| event.turn == OvenTurn::Heated || event.preheated);
-    let said = events.iter().any(|event| event.heat.is_some()) || is_said_beside(view);
     out.extend(match events.iter().find_map(|event| setting(view, event)) {
         Some(heat) => (!heated).then(|| late(view, first, heat)),
-        None => (!said).then(|| unsaid(view, first, heated)),
+        None => (!said && !is_said_beside(view)).then(|| unsaid(view, first, heated)),
     });
 }
 

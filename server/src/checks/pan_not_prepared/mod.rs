@@ -26,7 +26,7 @@ const ACTS: Words = Words::new("butter oil flour");
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     for (index, step) in recipe.steps.iter().enumerate() {
-        let reached = step.tokens.windows(2).enumerate().find_map(|(at, _)| reaches(&step.tokens, at));
+        let reached = (0..step.tokens.len()).find_map(|at| reaches(&step.tokens, at));
         if let Some((at, span)) = reached {
             let earlier = recipe.steps.iter().take(index).map(|step| step.tokens.as_slice());
             let here = step.tokens.get(..at).unwrap_or_default();
@@ -46,8 +46,11 @@ fn prepares(tokens: &[Token]) -> bool {
 /// "The prepared pan", at the article.
 fn reaches(tokens: &[Token], at: usize) -> Option<(usize, Span)> {
     let [the, state, rest @ ..] = tokens.get(at..)? else { return None };
+    if !the.one_of(&["the", "your"]) || !state.one_among(&SEEN_TO) {
+        return None;
+    }
     let pan = rest.iter().take(3).find(|token| token.one_among(&PANS))?;
-    (the.one_of(&["the", "your"]) && state.one_among(&SEEN_TO)).then(|| (at, the.span.joined(pan.span)))
+    Some((at, the.span.joined(pan.span)))
 }
 
 /// Whether the list, the equipment or the notes speak of it.

@@ -31,9 +31,8 @@ const DEPTH: f64 = 0.25;
 const DEEPEST: f64 = 8.5;
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
-    let pairs = view.recipe.pairs().into_iter();
-    let pans = pairs.filter(|pair| vessels::is_size_of_one(view.recipe, pair));
-    out.extend(pans.filter_map(|pair| finding(view, &pair)));
+    let pans = view.pairs().iter().filter(|pair| vessels::is_size_of_one(view.recipe, pair));
+    out.extend(pans.filter_map(|pair| finding(view, pair)));
 }
 
 fn finding(view: &View<'_>, pair: &Pair<'_>) -> Option<Finding> {

@@ -21,12 +21,16 @@ const WORTH_KEEPING: &[&str] = &["yolk", "white", "zest", "juice"];
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     for (index, line) in recipe.ingredients.iter().enumerate() {
+        let mut wanted =
+            line.parts.iter().filter(|part| WORTH_KEEPING.contains(&part.name) && belongs(line, part)).peekable();
+        if wanted.peek().is_none() {
+            continue;
+        }
         let uses = recipe.flow.uses(index);
         // A mention of the whole food means its parts as well.
         if uses.is_empty() || uses.iter().any(|found| found.part.is_none()) {
             continue;
         }
-        let wanted = line.parts.iter().filter(|part| WORTH_KEEPING.contains(&part.name) && belongs(line, part));
         let idle =
             wanted.filter(|part| !uses.iter().any(|found| found.part == Some(part.name)) && !kept(recipe, part.name));
         out.extend(idle.map(|part| finding(recipe, line, part, &uses)));

@@ -12,7 +12,7 @@ use crate::{
     measure::Interval,
     recipe::{
         Ingredient, Recipe,
-        batch::{everything_by, stock, weigh},
+        batch::{stock, weigh},
         yields,
     },
     text::{Span, Words},
@@ -78,17 +78,18 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 }
 
 fn finding(view: &View<'_>, course: &Course, serves: &Interval, place: Span) -> Option<Finding> {
-    let (recipe, measures) = (view.recipe, &view.house.measures);
-    let last = recipe.steps.len().checked_sub(1)?;
     let least_served = serves.least.max(1.0);
-    let most = everything_by(recipe, measures, last).weight.map(|weight| weight / least_served);
-    let least = serves.most.map(|most| eaten(view) / most.max(1.0));
+    let most = view.everything().weight.map(|weight| weight / least_served);
     let (low, high) = (Mass::new::<gram>(course.least / LESS), Mass::new::<gram>(course.most * MORE));
-    let (serving, way) = match (most, least) {
-        (Some(most), _) if most < low => (most, "at most"),
-        (_, Some(least)) if least > high => (least, "at least"),
-        _ => return None,
+    let (serving, way) = match most {
+        Some(most) if most < low => (most, "at most"),
+        // Nobody eats more than everything.
+        Some(most) if most <= high => return None,
+        _ => (eaten(view) / serves.most?.max(1.0), "at least"),
     };
+    if way == "at least" && serving <= high {
+        return None;
+    }
     let usual = if course.least < course.most {
         format!("{} to {} g", course.least, course.most)
     } else {
@@ -98,7 +99,7 @@ fn finding(view: &View<'_>, course: &Course, serves: &Interval, place: Span) -> 
     let message = format!(
         "Everything in the list comes to {way} {} a serving, and the usual reference is {usual}. Whoever cooks it for so many leaves them \
          {few}. Look at the amounts, or let it serve {do_what}.",
-        filled::weight(serving, measures),
+        filled::weight(serving, &view.house.measures),
     );
     let found = Finding::new(CHECK.code, CHECK.severity, place, message).certainty(Certainty::Likely);
     Some(found)

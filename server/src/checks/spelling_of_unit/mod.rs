@@ -2,7 +2,7 @@
 
 use super::{
     Check, Finding, Severity, View,
-    support::setting::{Odd, and_others, finding, terms, usual_way},
+    support::setting::{Odd, and_others, finding, usual_way},
 };
 use crate::{
     book::Setting,
@@ -22,7 +22,8 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     let setting = &view.house.setting;
     let asked = setting.units.is_some() || !setting.spellings.is_empty();
-    let written: Vec<Written> = terms(recipe).filter_map(|(place, term)| Written::read(recipe, place, term)).collect();
+    let written: Vec<Written> =
+        view.terms().iter().filter_map(|(place, term)| Written::read(recipe, *place, term)).collect();
     let mut odd: Vec<Odd> = Vec::new();
     if asked {
         odd.extend(written.iter().filter_map(|one| one.as_the_house(recipe, setting)));
@@ -32,9 +33,9 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         units.dedup();
         for unit in units {
             // A list is set tight and prose is spoken: only within the list are two spellings two.
-            let own: Vec<&Written> = written.iter().filter(|one| one.listed && one.unit == unit).collect();
-            if let Some(way) = usual_way(own.iter().map(|one| one.way)) {
-                let others = own.iter().filter(|one| one.way != way).map(|one| one.spelt(way));
+            let own = || written.iter().filter(|one| one.listed && one.unit == unit);
+            if let Some(way) = usual_way(own().map(|one| one.way)) {
+                let others = own().filter(|one| one.way != way).map(|one| one.spelt(way));
                 // "Cup" is its short form too, where others are written "c".
                 odd.extend(others.filter(|odd| odd.text != recipe.at(odd.span)));
             }
@@ -127,8 +128,11 @@ fn is_amount(recipe: &Recipe, place: Place, term: &Term) -> bool {
 
 /// Whether a word is the unit's name and no abbreviation of it. (`liter`, `litre`: to whom it matters, the house says.)
 fn is_long(unit: Unit, word: &str) -> bool {
-    let word = word.trim().to_lowercase().replace("liter", "litre");
-    [unit.name(), unit.plural()].contains(&word.as_str())
+    let word = word.trim();
+    [unit.name(), unit.plural()].into_iter().any(|name| {
+        let american = || name.contains("litre") && word.to_lowercase().replace("liter", "litre") == name;
+        word.eq_ignore_ascii_case(name) || american()
+    })
 }
 
 /// The word with the full stop behind it, unless that may end a sentence.

@@ -34,9 +34,10 @@ pub struct Placed {
 pub fn placed(recipe: &Recipe, group: Option<usize>) -> Vec<Placed> {
     let own = recipe.ingredients.iter().enumerate().filter(|(_, line)| line.group == group && !stands_anywhere(line));
     let placed = own.filter_map(|(line, _)| {
-        let first = first_sure_use(recipe, line)?;
+        let uses = recipe.flow.uses(line);
+        let first = *uses.iter().find(|found| found.link <= Link::Part)?;
         // Oil that greases the pan in step 1 and goes into the batter in step 3 may stand in either place.
-        let twice = recipe.flow.uses(line).iter().any(|earlier| earlier.step < first.step);
+        let twice = uses.iter().any(|earlier| earlier.step < first.step);
         (!twice).then_some(Placed { line, first })
     });
     placed.collect()

@@ -5,7 +5,7 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 use super::{around, heat, rewriting, vessels};
 use crate::{
     checks::{Severity, View},
-    measure::{Agreement, Amount, Comparison, Quantity, Steps, Tolerances, Unit, UnitKind, Verdict, compare},
+    measure::{Agreement, Amount, Comparison, Off, Quantity, Steps, Tolerances, Unit, UnitKind, Verdict, compare},
     recipe::{
         Recipe,
         measures::{Measure, Place, Stated},
@@ -44,8 +44,8 @@ pub enum Side {
 /// conventional one's and differences of temperature are no restatements.
 pub fn compared<'r>(view: &View<'r>) -> &'r [Compared<'r>] {
     view.worked.compared.get_or_init(|| {
-        let pairs = view.recipe.pairs().into_iter();
-        pairs.filter(|pair| !vessels::is_size_of_one(view.recipe, pair)).filter_map(|pair| one(view, pair)).collect()
+        let pairs = view.pairs().iter().filter(|pair| !vessels::is_size_of_one(view.recipe, pair));
+        pairs.filter_map(|pair| one(view, *pair)).collect()
     })
 }
 
@@ -58,7 +58,9 @@ fn one<'r>(view: &View<'r>, pair: Pair<'r>) -> Option<Compared<'r>> {
             return None;
         }
     }
-    let density = weights::range_of(recipe, pair.measure);
+    let kinds = pair.written.kind().zip(pair.restated.kind());
+    let by_density = matches!(kinds, Some((UnitKind::Volume, UnitKind::Weight) | (UnitKind::Weight, UnitKind::Volume)));
+    let density = by_density.then(|| weights::range_of(recipe, pair.measure)).flatten();
     let comparison = compare(&written, &restated, &view.house.measures, density.as_ref());
     Some(Compared { pair, measure: recipe.measures.get(pair.measure)?, written, restated, comparison })
 }
@@ -88,7 +90,9 @@ impl Compared<'_> {
 
     /// How badly it hurts that the two are apart; nothing where they agree.
     pub fn severity(&self, view: &View<'_>) -> Option<Severity> {
-        match self.agreement()?.verdict(&self.tolerances(view)) {
+        let agreement = self.agreement()?;
+        let tolerances = if let Off::Degrees(_) = agreement.off { self.of_heat(view) } else { view.house.tolerances };
+        match agreement.verdict(&tolerances) {
             Verdict::Agrees => None,
             Verdict::Query => Some(Severity::Info),
             Verdict::Misleading => Some(Severity::Warning),
@@ -96,8 +100,8 @@ impl Compared<'_> {
         }
     }
 
-    /// The house's tolerances; half as wide for a temperature that is no oven's, where a few degrees decide: meat, milk, yeast.
-    fn tolerances(&self, view: &View<'_>) -> Tolerances {
+    /// The house's tolerances, half as wide for a temperature that is no oven's, where a few degrees decide: meat, milk, yeast.
+    fn of_heat(&self, view: &View<'_>) -> Tolerances {
         let house = view.house.tolerances;
         let Some(Quantity::Temperature(heat)) = Amount::total(&self.written, &view.house.measures) else {
             return house;

@@ -57,7 +57,8 @@ pub fn style(view: &View<'_>) -> Style {
 /// The same, outside a check.
 pub fn style_in(recipe: &Recipe, house: &House) -> Style {
     let own = || {
-        let ways = terms(recipe).flat_map(|(_, term)| figures(recipe.at(term.number))).filter_map(|figure| figure.way);
+        let numbers = terms(recipe).map(|(_, term)| recipe.at(term.number)).filter(|number| may_have_fraction(number));
+        let ways = numbers.flat_map(figures).filter_map(|figure| figure.way);
         most(ways.filter(|way| *way != FractionStyle::Decimal)).map(|(way, _)| way)
     };
     let fractions = house.setting.fractions.or_else(own).unwrap_or_default();
@@ -109,6 +110,11 @@ pub fn figures(text: &str) -> Vec<Figure> {
         }
     }
     figures
+}
+
+/// Whether a number may be or hold a fraction, however that is set. Most are a figure or two.
+pub fn may_have_fraction(number: &str) -> bool {
+    number.bytes().any(|byte| matches!(byte, b'/' | b'.') || !byte.is_ascii())
 }
 
 /// A number of a few figures and nothing else, which most are.

@@ -13,7 +13,7 @@ use super::{
 };
 use crate::{
     measure::{Interval, Measures, Quantity, Style, System, kitchen_amounts, print_amounts},
-    recipe::clock::{End, Run, Stated, stated},
+    recipe::clock::{Act, End, Run, Stated, stated},
     text::{Edit, Span},
 };
 
@@ -56,8 +56,14 @@ fn total(view: &View<'_>, stated: &Stated) -> Option<Finding> {
     let recipe = view.recipe;
     let most = stated.total?.most?;
     let slack = if stated.hedged { HEDGED } else { ROUNDED };
+    let fits = |time: Time| time <= most * (1.0 + slack) || time <= most + Time::new::<minute>(MINUTES);
+    // Whatever goes on beside something else: one after the other is the longest that it can take.
+    let times = recipe.clock.acts.iter().filter_map(Act::time);
+    if fits(times.fold(Time::default(), |sum, time| sum + time.least)) {
+        return None;
+    }
     let quickest = run(view, End::Least);
-    if quickest.total <= most * (1.0 + slack) || quickest.total <= most + Time::new::<minute>(MINUTES) {
+    if fits(quickest.total) {
         return None;
     }
     let longest = run(view, End::Most).total;

@@ -3,7 +3,7 @@
 use super::{Check, Finding, Severity, View, finding::Certainty, support::vessels_filled as filled};
 use crate::recipe::{
     Recipe,
-    batch::{Filling, everything_by},
+    batch::Filling,
     vessels::{Kind, Vessel},
 };
 
@@ -23,14 +23,15 @@ const GROWS: &[&str] = &[
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    if recipe.steps.is_empty() || !recipe.damage.is_empty() || filled::method_says(recipe, GROWS) {
+    if recipe.steps.is_empty() || !recipe.damage.is_empty() {
         return;
     }
     let vessels = view.vessels();
     if vessels.iter().all(|vessel| vessel.one.is_none()) {
         return;
     }
-    out.extend(view.followed().fillings.iter().filter_map(|filling| finding(view, vessels, filling)));
+    let found = view.followed().fillings.iter().filter_map(|filling| finding(view, vessels, filling));
+    out.extend(found.filter(|_| !filled::method_says(recipe, GROWS)));
 }
 
 fn finding(view: &View<'_>, vessels: &[Vessel], filling: &Filling) -> Option<Finding> {
@@ -43,10 +44,11 @@ fn finding(view: &View<'_>, vessels: &[Vessel], filling: &Filling) -> Option<Fin
         Kind::Ramekin => matches!(&*filling.called, "custard" | "batter" | "mousse" | "pudding"),
         _ => false,
     };
-    let last = recipe.steps.len().saturating_sub(1);
-    let most = everything_by(recipe, measures, last).volume.filter(|_| meant_to_fill && !is_thin(recipe))?;
-    let holds = vessel.holds()?;
-    if most >= holds.least * NEARLY_EMPTY {
+    if !meant_to_fill {
+        return None;
+    }
+    let (most, holds) = (view.everything().volume?, vessel.holds()?);
+    if most >= holds.least * NEARLY_EMPTY || is_thin(recipe) {
         return None;
     }
     let many = vessel.count.is_some_and(|count| count > 1.0);

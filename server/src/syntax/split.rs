@@ -8,16 +8,14 @@ pub fn split(text: &str) -> Vec<Span> {
     let mut out = Vec::new();
     let mut start = 0;
     let mut line_start = 0;
-    let mut open = true;
+    let mut above = "";
     for line in lines(text) {
-        let end = line_start + line.len();
-        let content = line.trim_start_matches('\u{feff}');
-        if open && starts_recipe(content) && line_start > start {
+        if line_start > start && starts_recipe(line) && lets_follow(above) {
             out.push(Span::new(start, line_start));
             start = line_start;
         }
-        open = content.trim().is_empty() || is_label(content);
-        line_start = end;
+        line_start += line.len();
+        above = line;
     }
     if start < text.len() || out.is_empty() {
         out.push(Span::new(start, text.len()));
@@ -125,7 +123,13 @@ pub fn starts_recipe(line: &str) -> bool {
 /// Whether a `Recipe:` line right behind `text` would start a recipe: behind a blank line, a label, or nothing.
 pub fn lets_recipe_follow(text: &str) -> bool {
     let Some(last) = lines(text).last() else { return true };
-    last.ends_with(['\n', '\r']) && (last.trim_start_matches('\u{feff}').trim().is_empty() || is_label(last))
+    last.ends_with(['\n', '\r']) && lets_follow(last)
+}
+
+/// Whether a line is blank, or a label.
+fn lets_follow(line: &str) -> bool {
+    let line = line.trim_start_matches('\u{feff}');
+    line.trim().is_empty() || is_label(line)
 }
 
 /// Whether a line is a label or a heading, behind which another label may stand without a blank line.

@@ -4,7 +4,13 @@ use smol_str::SmolStr;
 
 use super::Reader;
 use crate::{
-    recipe::model::{Group, Ingredient, Learned, Recipe},
+    recipe::{
+        language::{
+            clause::Sense,
+            token::{Atom, Token, TokenKind},
+        },
+        model::{Group, Ingredient, Learned, Recipe},
+    },
     syntax::Tree,
     text::Span,
 };
@@ -39,7 +45,32 @@ struct Counts {
     stets: usize,
 }
 
-impl Reader<'_> {
+impl<'t> Reader<'t> {
+    /// The words of a step, and what each is about, by what an earlier state of the recipe knows of a step that reads the same.
+    pub(super) fn words_known(&self, span: Span, body: Span, atoms: &[Atom]) -> Option<(Vec<Token>, Vec<Sense>)> {
+        let (before, index) = (self.before?, self.recipe.steps.len());
+        // It stood at this place, or a step has come or gone above it.
+        let places = [Some(index), index.checked_add(1), index.checked_sub(1)];
+        let mut steps = places.into_iter().flatten().filter_map(|place| before.steps.get(place));
+        let known = steps.find(|step| before.at(step.span) == span.of(self.text))?;
+        let here = |own: Span| Span::new(own.start - known.span.start, own.end - known.span.start).shifted(span.start);
+        if here(known.body) != body {
+            return None;
+        }
+        let mut atoms = atoms.iter().filter(|atom| body.contains(atom.span));
+        let mut tokens = known.tokens.clone();
+        for token in &mut tokens {
+            token.span = here(token.span);
+            let understood =
+                |kind| matches!(kind, TokenKind::Measure(_) | TokenKind::Mention(_) | TokenKind::Reference(_));
+            if understood(token.kind) {
+                let atom = atoms.next().filter(|atom| atom.span == token.span)?;
+                token.kind = atom.kind?;
+            }
+        }
+        atoms.next().is_none().then(|| (tokens, known.senses.clone()))
+    }
+
     /// Where the reading stands.
     pub(super) fn stage(&self, start: usize) -> Stage {
         let recipe = &self.recipe;
@@ -63,10 +94,11 @@ impl Reader<'_> {
     }
 
     /// Takes over what an earlier state of the recipe has read of the parts above the first that has changed; says how many those are.
-    pub(super) fn resume(&mut self, tree: &Tree, before: &Recipe) -> usize {
+    pub(super) fn resume(&mut self, tree: &Tree, before: &'t Recipe) -> usize {
         if !std::ptr::eq(self.recipe.larder, before.larder) {
             return 0;
         }
+        self.before = Some(before);
         let is_same = |until: usize| self.text.get(..until).is_some_and(|text| before.text.get(..until) == Some(text));
         let starts = tree.roots().map(|(part, _)| part.start).zip(&before.stages);
         let same = starts.take_while(|(start, stage)| *start == stage.start && is_same(*start)).count();

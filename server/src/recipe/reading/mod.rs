@@ -27,7 +27,7 @@ use crate::{
 
 /// Reads a recipe again that has been edited. The parts above the first that has changed are not read again, nor is it found out again what
 /// their steps use, and what the larder has said of lines that are the same need not be asked again.
-pub fn read_again(text: &str, tree: &Tree, larder: &'static Larder, before: &Recipe) -> Recipe {
+pub fn read_again<'t>(text: &'t str, tree: &Tree, larder: &'static Larder, before: &'t Recipe) -> Recipe {
     let mut reader = Reader::new(text, tree, larder);
     let read = reader.resume(tree, before);
     let mut recipe = reader.read_on(tree, read);
@@ -68,6 +68,8 @@ struct Reader<'t> {
     pending: Vec<usize>,
     /// The heading that the next line stands under.
     group: Option<usize>,
+    /// What the recipe was before it was edited.
+    before: Option<&'t Recipe>,
 }
 
 /// What stands inside a line, besides words.
@@ -82,7 +84,7 @@ struct Inside {
 impl<'t> Reader<'t> {
     fn new(text: &'t str, tree: &Tree, larder: &'static Larder) -> Self {
         let recipe = Recipe { text: Arc::from(text), damage: tree.damage(), larder, ..Recipe::default() };
-        Reader { text, recipe, pending: Vec::new(), group: None }
+        Reader { text, recipe, pending: Vec::new(), group: None, before: None }
     }
 
     /// Reads all parts but the first so many, which have been read.

@@ -147,8 +147,12 @@ impl Reader<'_> {
             self.results(result, index, &mut results);
         }
         let body = self.trimmed(Span::new(number.map_or(span.start, |number| number.end), end));
-        let tokens = self.tokens(body, &atoms);
-        let (group, senses) = (self.group, clause::senses(&tokens));
+        let (tokens, senses) = self.words_known(span, body, &atoms).unwrap_or_else(|| {
+            let tokens = self.tokens(body, &atoms);
+            let senses = clause::senses(&tokens);
+            (tokens, senses)
+        });
+        let group = self.group;
         self.recipe.steps.push(Step { span, number, body, group, tokens, senses, marks, results });
     }
 

@@ -1,5 +1,7 @@
 //! Reads the vessels out of a stretch of text: `two 8-inch round tins`, `a 12-cup fluted tube pan`, `6 ramekins, 6 fl oz each`.
 
+use std::borrow::Cow;
+
 use smol_str::SmolStr;
 
 use super::{
@@ -37,16 +39,22 @@ pub fn vessels(recipe: &Recipe, measures: &Measures, span: Span, place: Place) -
 }
 
 /// The words and measures of a stretch. A unit that counts is a word here: of `6 jars`, `1 loaf pan` and `12 cup muffin tin`.
-fn words(recipe: &Recipe, span: Span, place: Place) -> Vec<Token> {
-    let own = recipe.measures.iter().enumerate().filter(|(_, measure)| measure.place == place);
+fn words(recipe: &Recipe, span: Span, place: Place) -> Cow<'_, [Token]> {
+    let own = || recipe.measures.iter().enumerate().filter(|(_, measure)| measure.place == place);
+    let counts = |measure: &Measure| measure.stated.kind() == Some(UnitKind::Count) && measure.each.is_empty();
+    if let Place::Step(step) = place
+        && let Some(step) = recipe.steps.get(step).filter(|step| step.marks.is_empty() && step.body == span)
+        && !own().any(|(_, measure)| counts(measure))
+    {
+        return Cow::Borrowed(&step.tokens);
+    }
     let atom = |(index, measure): (usize, &Measure)| {
-        let counts = measure.stated.kind() == Some(UnitKind::Count) && measure.each.is_empty();
-        let number = measure.stated.terms.first().map(|term| term.number).filter(|_| counts);
+        let number = measure.stated.terms.first().map(|term| term.number).filter(|_| counts(measure));
         Atom { span: number.unwrap_or(measure.span), kind: Some(TokenKind::Measure(index)) }
     };
-    let mut atoms: Vec<Atom> = own.map(atom).collect();
+    let mut atoms: Vec<Atom> = own().map(atom).collect();
     atoms.sort_by_key(|atom| atom.span);
-    tokens(&recipe.text, span, &atoms)
+    Cow::Owned(tokens(&recipe.text, span, &atoms))
 }
 
 /// What has been read of a vessel before it is clear what it is.

@@ -16,16 +16,17 @@ const range = `${figure}(?:-?${gap}*[-‐‑‒–—](?:${join}${gap}*)?|-?${jo
 const noMeasure = "[0-9]{4}-[0-9]{2}-[0-9]{2}|[0-9]{1,2}:[0-9]{2}|[0-9]*(?:1st|2nd|3rd|[04-9]th|1[1-3]th)";
 
 const line = ($, rule) => seq(rule, $._line);
-// Any number of parts, four at a time: the parser builds a hidden node for every four, where `repeat` builds one for each.
-const upToThree = (first, part) => choice(first, seq(first, part), seq(first, part, part));
-const fours = (part) => seq(part, part, part, part);
-const many = (part) => seq(repeat(fours(part)), optional(upToThree(part, part)));
-const row = (first, part, rest) => choice(seq(first, part, part, part), seq(rest, fours(part)));
-const someOf = (first, part, row) => choice(upToThree(first, part), seq(row, optional(upToThree(part, part))));
-const manyOf = (part, row) => optional(someOf(part, part, row));
-// A phrase; a run of words alone is the phrase itself, with no node built around it.
 const bulleted = ($) => alias($._bulleted_item, $.item);
 const numbered = ($) => alias($._numbered_step, $.step);
+
+// Parts in a row, four at a time: the parser builds a hidden node for every four of them, where `repeat` builds one for each. `first` is the
+// part where it opens the row, `fours` the rule of the fours; `many` is for lines, whose fours the parser keeps in balance.
+const upToThree = (first, part) => choice(first, seq(first, part), seq(first, part, part));
+const inFours = (first, part, fours) => choice(seq(first, part, part, part), seq(fours, part, part, part, part));
+const some = (first, part, fours) => choice(upToThree(first, part), seq(fours, optional(upToThree(part, part))));
+const many = (part) => seq(repeat(seq(part, part, part, part)), optional(upToThree(part, part)));
+
+// A phrase; a run of words alone is the phrase itself, with no node built around it.
 const phrase = (run, phrase) => choice(prec(1, alias(run, phrase)), phrase);
 const inBrackets = ($, open, content, close, broken) => choice(seq(open, content, choice(...close, $._lost)), seq(broken, content, choice(...close, $._unclosed)));
 
@@ -44,32 +45,30 @@ module.exports = grammar({
 
   extras: ($) => [/[ \t\f\v\r\n\u00a0\u2000-\u200b\u202f\u205f\u3000\ufeff\u0085\u2028\u2029\u0000]/, $._soft, $.comment, $.query],
 
-  inline: ($) => [$._first, $._item_first, $._note_inline, $._bracketed, $._stet_line, $._stet_inside, $._prose, $._name_or_note, $._prepared, $._stet_word, $._term, $._figure, $._restatement, $._item_body],
+  inline: ($) => [
+    $._first, $._item_first, $._note_inline, $._bracketed, $._prose, $._stet_line, $._stet_inside, $._stet_word, $._item_body, $._name_or_note,
+    $._prepared, $._term, $._figure, $._restatement,
+  ],
 
   rules: {
     manuscript: ($) => seq(optional($.preamble), repeat($.recipe)),
 
-    preamble: ($) => prec.right(repeat1($._front_lines)),
-    _front_lines: ($) => choice(
-      seq(choice($.paragraph, $._stet_line), $._line),
-      seq(someOf($.header, $.header, $._headers), $._line),
-    ),
+    preamble: ($) => prec.right(repeat1(choice(line($, choice($.paragraph, $._stet_line)), $._header_lines))),
 
     recipe: ($) => prec.right(choice(
-      seq($.title_line, manyOf($.header, $._headers), $._line, repeat($._head_lines), repeat($._section)),
+      seq(line($, seq($.title_line, optional($._headers))), repeat($._head_part), repeat($._section)),
       repeat1($._section),
     )),
-
-    _head_lines: ($) => choice(
-      seq(choice(alias($.paragraph, $.headnote), $._stet_line), $._line),
-      seq(someOf($.header, $.header, $._headers), $._line),
-    ),
-    _headers: ($) => row($.header, $.header, $._headers),
+    _head_part: ($) => choice(line($, choice(alias($.paragraph, $.headnote), $._stet_line)), $._header_lines),
+    // Where the scanner sees another header right below, no token ends the line; nor between items with bullets and steps with numbers.
+    _header_lines: ($) => line($, $._headers),
+    _headers: ($) => some($.header, $.header, $._fours_of_headers),
+    _fours_of_headers: ($) => inFours($.header, $.header, $._fours_of_headers),
 
     title_line: ($) => seq(field("label", alias($._recipe_label, $.label)), ":", optional(field("title", phrase($._run, $.title)))),
-    title: ($) => someOf($._first, $._inline, $._inlines),
+    title: ($) => some($._first, $._inline, $._fours),
     header: ($) => seq(field("label", alias($._header_label, $.label)), ":", optional(field("value", phrase($._run, $.value)))),
-    value: ($) => someOf($._first, $._inline, $._inlines),
+    value: ($) => some($._first, $._inline, $._fours),
 
     paragraph: ($) => seq(optional($._at_text), $._inline, repeat($._prose)),
     _prose: ($) => choice($._inline, $._on, $._stet_inside),
@@ -80,30 +79,25 @@ module.exports = grammar({
     equipment_section: ($) => seq(field("heading", alias($._equipment_label, $.label)), $._heading_end, $._list),
     ingredients_section: ($) => seq(field("heading", alias($._ingredients_label, $.label)), $._heading_end, $._list),
     tests_section: ($) => seq(field("heading", alias($._tests_label, $.label)), $._heading_end, $._list),
+    _list: ($) => prec.right(seq($._line, many(line($, $._list_part)))),
+    _list_part: ($) => choice(seq(choice($.item, $.group_heading, $._stet_line), optional($._bulleted_items)), $._bulleted_items),
+    _bulleted_items: ($) => some(bulleted($), bulleted($), $._fours_of_items),
+    _fours_of_items: ($) => inFours(bulleted($), bulleted($), $._fours_of_items),
+
     method_section: ($) => prec.right(seq(
       line($, seq(field("heading", alias($._method_label, $.label)), $._heading_end)),
-      repeat($._method_lines),
+      many(line($, $._method_part)),
     )),
+    _method_part: ($) => choice(seq(choice($.step, $.group_heading, $._stet_line), optional($._numbered_steps)), $._numbered_steps),
+    _numbered_steps: ($) => some(numbered($), numbered($), $._fours_of_steps),
+    _fours_of_steps: ($) => inFours(numbered($), numbered($), $._fours_of_steps),
+
     prose_section: ($) => prec.right(seq(
       line($, seq(field("heading", alias($._prose_label, $.label)), ":", optional(alias($._first_paragraph, $.paragraph)))),
-      repeat(line($, $._prose_line)),
+      repeat(line($, choice($.paragraph, $.group_heading, $._stet_line))),
     )),
-    _list: ($) => prec.right(seq($._line, repeat($._list_lines))),
-    _list_lines: ($) => choice(
-      seq(choice($.item, $.group_heading, $._stet_line), optional($._bulleted_items), $._line),
-      seq($._bulleted_items, $._line),
-    ),
-    _bulleted_items: ($) => someOf(bulleted($), bulleted($), $._fours_of_items),
-    _fours_of_items: ($) => row(bulleted($), bulleted($), $._fours_of_items),
-    _method_lines: ($) => choice(
-      seq(choice($.step, $.group_heading, $._stet_line), optional($._numbered_steps), $._line),
-      seq($._numbered_steps, $._line),
-    ),
-    _numbered_steps: ($) => someOf(numbered($), numbered($), $._fours_of_steps),
-    _fours_of_steps: ($) => row(numbered($), numbered($), $._fours_of_steps),
-    _prose_line: ($) => choice($.paragraph, $.group_heading, $._stet_line),
     // On the label's own line; another label may stand right below it.
-    _first_paragraph: ($) => seq(someOf($._first, $._inline, $._inlines), optional(seq(choice($._on_or_label, $._stet_inside), repeat($._prose)))),
+    _first_paragraph: ($) => seq(some($._first, $._inline, $._fours), optional(seq(choice($._on_or_label, $._stet_inside), repeat($._prose)))),
 
     _heading_end: ($) => seq(optional(choice(field("group", $.group_name), seq("(", field("group", $.group_name), ")"))), ":"),
     group_heading: ($) => seq($._at_group, field("name", alias($._group_line, $.group_name)), optional(":")),
@@ -119,13 +113,13 @@ module.exports = grammar({
       prec(1, seq(",", field("preparation", alias($._item_run, $.preparation)))),
     ),
     _prepared: ($) => choice(",", field("preparation", $.preparation), field("note", $.note)),
-    item_name: ($) => prec.right(someOf($._item_first, $._item_inline, $._item_inlines)),
-    preparation: ($) => prec.right(someOf($._item_first, $._item_inline, $._item_inlines)),
+    item_name: ($) => prec.right(some($._item_first, $._item_inline, $._item_fours)),
+    preparation: ($) => prec.right(some($._item_first, $._item_inline, $._item_fours)),
     note: ($) => inBrackets($, "(", repeat(choice($._note_inline, $.note)), [")"], $._broken_note),
 
-    step: ($) => seq(optional($._at_text), choice($._inline, $.result), manyOf($._step_part, $._step_parts)),
-    _numbered_step: ($) => seq(choice(field("number", $.step_number), $._bullet), manyOf($._step_part, $._step_parts)),
-    _step_parts: ($) => row($._step_part, $._step_part, $._step_parts),
+    step: ($) => seq(optional($._at_text), choice($._inline, $.result), optional(some($._step_part, $._step_part, $._step_fours))),
+    _numbered_step: ($) => seq(choice(field("number", $.step_number), $._bullet), optional(some($._step_part, $._step_part, $._step_fours))),
+    _step_fours: ($) => inFours($._step_part, $._step_part, $._step_fours),
     _step_part: ($) => choice($._prose, $.result),
     result: ($) => prec.right(seq($._arrow, repeat(choice(",", $.result_name)))),
     result_name: ($) => prec.right(repeat1($._result_part)),
@@ -142,12 +136,13 @@ module.exports = grammar({
     reason: ($) => seq($._reason_run, repeat(choice($._reason_run, ":"))),
 
     // --------------------------------------------------------------------------------------------------------- inline
-    _inlines: ($) => row($._first, $._inline, $._inlines),
+    // What opens a row stands there as it is, so that a run alone can be the phrase.
     _inline: ($) => choice($._run, $._mark),
     _first: ($) => choice($._run, $._mark),
-    _item_inlines: ($) => row($._item_first, $._item_inline, $._item_inlines),
+    _fours: ($) => inFours($._first, $._inline, $._fours),
     _item_inline: ($) => choice($._item_run, $._mark),
     _item_first: ($) => choice($._item_run, $._mark),
+    _item_fours: ($) => inFours($._item_first, $._item_inline, $._item_fours),
     _note_inline: ($) => choice($._note_run, $._mark),
     _mark: ($) => choice($._bracketed, $.measure, $._no_measure),
     _bracketed: ($) => choice($.mention, $.cross_reference, $.escape),

@@ -15,6 +15,8 @@ pub(super) struct Names {
     /// The names beneath: of two that are as long, the one up here counts.
     base: Option<&'static Names>,
     by_first: FxHashMap<Cow<'static, str>, Group>,
+    /// Every word that stands behind the first of some name, folded.
+    behind: OnceLock<FxHashSet<Cow<'static, str>>>,
     vocabulary: OnceLock<WordList>,
 }
 
@@ -151,7 +153,7 @@ impl Names {
     pub fn knows(&self, word: &str) -> bool {
         self.base.is_some_and(|base| base.knows(word))
             || self.by_first.contains_key(word)
-            || self.vocabulary().contains(word)
+            || self.behind().contains(word)
     }
 
     /// The word of some name that this one is most likely a slip of.
@@ -159,13 +161,23 @@ impl Names {
         self.vocabulary().nearest(word).or_else(|| self.base?.nearest(word))
     }
 
-    /// Made when it is first asked for: only a word that begins no food's name needs it.
-    fn vocabulary(&self) -> &WordList {
-        self.vocabulary.get_or_init(|| {
-            let behind = self.by_first.values().flat_map(|group| &group.phrases().all).flat_map(|phrase| &phrase.words);
-            let words: FxHashSet<_> = self.by_first.keys().chain(behind).collect();
-            WordList::new(words.into_iter().cloned())
+    /// Made when it is first asked for: only a word that begins no food's name needs it. So are the words to compare a slip with.
+    fn behind(&self) -> &FxHashSet<Cow<'static, str>> {
+        self.behind.get_or_init(|| {
+            let written = self.by_first.values().flat_map(|group| &group.written);
+            written.flat_map(Written::behind).collect()
         })
+    }
+
+    fn vocabulary(&self) -> &WordList {
+        self.vocabulary.get_or_init(|| WordList::new(self.by_first.keys().chain(self.behind()).cloned()))
+    }
+}
+
+impl Written {
+    /// The words behind the first, folded.
+    fn behind(&self) -> impl Iterator<Item = Cow<'static, str>> + use<> {
+        words::iter(self.name.get(self.first..).unwrap_or_default()).map(|word| word.folded)
     }
 }
 
@@ -198,9 +210,8 @@ impl Group {
     /// Reads the names. Of two that are the same the first keeps its food.
     fn read(&self, clashes: &mut Vec<Clash>) -> Vec<Phrase> {
         let mut phrases: Vec<Phrase> = Vec::with_capacity(self.written.len());
-        for Written { name, first, food } in &self.written {
-            let behind = name.get(*first..).unwrap_or_default();
-            let phrase = Phrase { words: words::iter(behind).map(|word| word.folded).collect(), food: *food };
+        for written @ Written { name, food, .. } in &self.written {
+            let phrase = Phrase { words: written.behind().collect(), food: *food };
             match phrases.iter().find(|known| known.words == phrase.words) {
                 Some(known) if known.food == *food => {}
                 Some(known) => clashes.push(Clash { name, kept_by: known.food, refused: *food }),

@@ -60,11 +60,6 @@ impl WordList {
         WordList { words }
     }
 
-    /// Whether this very word is in the list.
-    pub fn contains(&self, word: &str) -> bool {
-        self.words.binary_search_by(|(known, _)| known.as_ref().cmp(word)).is_ok()
-    }
-
     /// The one word that `word` is most likely a slip of; none when two are as near. The first letter has to be right:
     /// slips there are rare, and words of different things are often one first letter apart (butter, cutter, mutter).
     pub fn nearest(&self, word: &str) -> Option<&str> {

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use super::{Interval, Unit};
+use crate::text::Words;
 
 /// A word that says how closely an amount is meant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -26,6 +27,10 @@ pub enum Hedge {
 impl Hedge {
     /// The hedge that `text` is.
     pub fn find(text: &str) -> Option<Hedge> {
+        // Most of what is asked for is none, and nearly all of that is told by its last word.
+        if !Hedge::may_end_in(text.split_whitespace().next_back()?) {
+            return None;
+        }
         match plain(text).trim_start_matches("a ") {
             "about" | "around" | "roughly" | "approximately" | "approx" | "circa" | "ca" | "~" | "≈" | "±" | "some"
             | "or so" => Some(Hedge::About),
@@ -37,6 +42,11 @@ impl Hedge {
             "at least" | "no less than" | "not less than" | "minimum" | "min" => Some(Hedge::AtLeast),
             _ => None,
         }
+    }
+
+    /// Whether a hedge may end in this word.
+    pub fn may_end_in(word: &str) -> bool {
+        ENDS.contains_in_any_case(word.trim_matches('.'))
     }
 
     /// What the number may be once it is hedged.
@@ -60,6 +70,12 @@ impl Hedge {
         }
     }
 }
+
+/// The last words of all hedges.
+const ENDS: Words = Words::new(
+    "about around roughly approximately approx circa ca ~ ≈ ± some so scant scanty under almost nearly quite short generous \
+     good over heavy heaping heaped rounded mounded level levelled leveled exactly flat to most than maximum max least minimum min",
+);
 
 /// Lower case, without full stops, with one blank between two words.
 fn plain(text: &str) -> Cow<'_, str> {
@@ -91,6 +107,8 @@ mod tests {
         assert_eq!(cup("at least", 3.0), Interval::at_least(3.0));
         let spoon = Hedge::Heaping.apply(&Interval::exactly(1.0), Some(Unit::Tablespoon));
         assert_eq!(spoon, Interval::between(1.0, 2.0));
-        assert_eq!(Hedge::find("large"), None);
+        assert_eq!(Hedge::find("not  Quite"), Some(Hedge::Scant));
+        assert_eq!(Hedge::find("≈"), Some(Hedge::About));
+        assert_eq!([Hedge::find("large"), Hedge::find(""), Hedge::find("so"), Hedge::find("than")], [None; 4]);
     }
 }

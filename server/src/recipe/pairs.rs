@@ -136,8 +136,8 @@ impl Recipe {
         let clause = before.rsplit(['(', '[', '/', ',', ';', '\n', '\r']).next()?;
         let mut words = clause.split_whitespace().rev();
         let (last, two) = (words.next()?, words.next());
-        let both = two.map(|two| format!("{two} {last}"));
-        both.and_then(|both| Hedge::find(&both)).or_else(|| Hedge::find(last))
+        let both = || Hedge::find(&format!("{} {last}", two?));
+        Hedge::may_end_in(last).then(|| both().or_else(|| Hedge::find(last))).flatten()
     }
 }
 

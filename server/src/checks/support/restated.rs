@@ -58,11 +58,15 @@ fn one<'r>(view: &View<'r>, pair: Pair<'r>) -> Option<Compared<'r>> {
             return None;
         }
     }
-    let kinds = pair.written.kind().zip(pair.restated.kind());
-    let by_density = matches!(kinds, Some((UnitKind::Volume, UnitKind::Weight) | (UnitKind::Weight, UnitKind::Volume)));
-    let density = by_density.then(|| weights::range_of(recipe, pair.measure)).flatten();
+    let density = is_by_density(&pair).then(|| weights::range_of(recipe, pair.measure)).flatten();
     let comparison = compare(&written, &restated, &view.house.measures, density.as_ref());
     Some(Compared { pair, measure: recipe.measures.get(pair.measure)?, written, restated, comparison })
+}
+
+/// Whether a pair is of a volume and a weight, which only what is measured connects.
+pub fn is_by_density(pair: &Pair<'_>) -> bool {
+    let kinds = (pair.written.kind(), pair.restated.kind());
+    matches!(kinds, (Some(UnitKind::Volume), Some(UnitKind::Weight)) | (Some(UnitKind::Weight), Some(UnitKind::Volume)))
 }
 
 /// Beyond this many degrees a difference is not met in a kitchen.

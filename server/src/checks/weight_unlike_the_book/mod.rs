@@ -4,13 +4,13 @@ use super::{
     Check, Finding, Fix, Severity, View,
     finding::Certainty,
     support::{
-        restated::{Compared, compared, plain},
+        restated::{Compared, compared, is_by_density, plain},
         rewriting, setting,
     },
 };
 use crate::{
     book::habits::{Measured, volume_and_weight},
-    larder::HOUSE_SOURCE,
+    larder::{Food, HOUSE_SOURCE},
     measure::{
         Amount, Comparison, Interval, Quantity, Unit, UnitKind, Verdict, compare, print_amount, print_decimal,
         round_number,
@@ -34,7 +34,7 @@ fn rounding(grams: f64) -> f64 {
 const OFF_THE_BOOK: f64 = 0.075;
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
-    for compared in compared(view) {
+    for compared in compared(view).iter().filter(|compared| is_by_density(&compared.pair)) {
         // What no cup of the food can weigh is a matter of another check.
         if compared.severity(view).is_none() {
             out.extend(finding(view, compared));
@@ -44,14 +44,22 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 
 fn finding(view: &View<'_>, compared: &Compared<'_>) -> Option<Finding> {
     let (recipe, pair) = (view.recipe, &compared.pair);
+    let food = weights::food_of(recipe, pair.measure)?;
+    let mut said = states(food).filter_map(|form| says(view, food, form)).peekable();
+    said.peek()?;
     let (millilitres, grams) = volume_and_weight(recipe, pair, &view.house.measures)?;
+    let right = |says: &Says| says.grams * millilitres / view.house.measures.cup.millilitres();
+    let is_apart = |says: &Says| (grams - right(says)).abs() > (says.off * right(says)).max(rounding(right(says)));
+    // Most weights agree with all that is said of the food, whichever state it is in.
+    if !said.any(|says| is_apart(&says)) {
+        return None;
+    }
     let of = weights::state_of(recipe, pair.measure)?;
-    let says = says(view, of)?;
-    let right = says.grams * millilitres / view.house.measures.cup.millilitres();
+    let says = says(view, food, of.1).filter(is_apart)?;
+    let right = right(&says);
     let weight = [pair.written, pair.restated].into_iter().find(|stated| stated.kind() == Some(UnitKind::Weight))?;
     let amount = in_unit_of(weight, right)?;
-    let apart = (grams - right).abs() > (says.off * right).max(rounding(right));
-    if !apart || weight.amounts()? == [amount] {
+    if weight.amounts()? == [amount] {
         return None;
     }
     let name = name(of);
@@ -81,6 +89,11 @@ fn name((food, form): Measured) -> String {
     form.map_or(food.to_owned(), |form| format!("{form} {food}"))
 }
 
+/// The states that a food may be measured in: as it is, or in one of its forms.
+fn states(food: &Food) -> impl Iterator<Item = Option<&'static str>> {
+    std::iter::once(None).chain(food.forms.iter().map(|form| Some(form.name)))
+}
+
 /// What a cup weighs by the style sheet, or by the other recipes.
 struct Says {
     grams: f64,
@@ -88,18 +101,16 @@ struct Says {
     recipes: Option<usize>,
 }
 
-fn says(view: &View<'_>, of: Measured) -> Option<Says> {
-    let (food, form) = of;
+fn says(view: &View<'_>, food: &Food, form: Option<&'static str>) -> Option<Says> {
     let cup = view.house.measures.cup.millilitres();
-    let density =
-        view.recipe.larder.food(food)?.density.filter(|density| density.source == HOUSE_SOURCE && form.is_none());
+    let density = food.density.filter(|density| density.source == HOUSE_SOURCE && form.is_none());
     if let Some(density) = density {
         let grams = Quantity::millilitres(Interval::exactly(cup));
         let Quantity::Volume(volume) = grams else { return None };
         let grams = (density.typical * volume.least).get::<uom::si::mass::gram>();
         return Some(Says { grams, off: OFF_THE_HOUSE, recipes: None });
     }
-    let usual = view.habits.usual(of)?;
+    let usual = view.habits.usual((food.name, form))?;
     Some(Says { grams: usual.grams, off: OFF_THE_BOOK, recipes: Some(usual.recipes) })
 }
 

@@ -70,25 +70,32 @@ fn counts_the_food(recipe: &Recipe, mention: &Mention, unit: Option<Unit>) -> bo
 /// How many of it the words right before a mention say that there are: both, all three. Not "both the onion and the garlic",
 /// nor "both sides", nor the halves of one.
 fn said(recipe: &Recipe, mention: &Mention) -> Option<(f64, Span)> {
-    let behind = orders::behind(recipe, mention);
-    let goes_on = behind.get(1).is_some_and(|second| second.is(Roles::VERB) && !second.inflected);
-    let other = behind.first().is_some_and(|next| {
-        next.is(Roles::PIECE.and(Roles::PRODUCT))
-            || next.one_of(&["side", "end", "kind", "type"])
-            || !goes_on && (next.one_of(&["and", "or"]) || matches!(next.kind, TokenKind::And | TokenKind::Slash))
-    });
     let sentence = shares::sentence(recipe, mention.step, mention.span);
     let before = sentence.get(..sentence.partition_point(|token| token.span.end <= mention.span.start))?;
-    let (nearest, rest) = before.split_last().filter(|_| !other)?;
-    if nearest.word("both") {
+    let (nearest, rest) = before.split_last()?;
+    let (both, all) = (nearest.word("both"), rest.last().filter(|all| all.word("all")));
+    if !both && all.is_none() || speaks_of_others(recipe, mention) {
+        return None;
+    }
+    if both {
         return Some((2.0, nearest.span));
     }
-    let all = rest.last().filter(|all| all.word("all"))?;
     let number = match nearest.kind {
         TokenKind::Measure(index) => recipe.measures.get(index)?.count().filter(Interval::is_exact)?.least,
         _ => NUMBERS.iter().zip(2u8..).find(|(number, _)| recipe.at(nearest.span) == **number)?.1.into(),
     };
-    Some((number, all.span.joined(nearest.span)))
+    Some((number, all?.span.joined(nearest.span)))
+}
+
+/// Whether the words right behind a mention say that the number is not that of the thing itself.
+fn speaks_of_others(recipe: &Recipe, mention: &Mention) -> bool {
+    let behind = orders::behind(recipe, mention);
+    let goes_on = behind.get(1).is_some_and(|second| second.is(Roles::VERB) && !second.inflected);
+    behind.first().is_some_and(|next| {
+        next.is(Roles::PIECE.and(Roles::PRODUCT))
+            || next.one_of(&["side", "end", "kind", "type"])
+            || !goes_on && (next.one_of(&["and", "or"]) || matches!(next.kind, TokenKind::And | TokenKind::Slash))
+    })
 }
 
 /// The words of the step as the list has it.

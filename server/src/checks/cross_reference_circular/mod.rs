@@ -16,13 +16,14 @@ pub const CHECK: Check = Check {
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
-    let own = title_key(recipe.name());
+    let asked = recipe.ingredients.iter().filter_map(|line| recipe.references.get(line.reference?));
+    let mut asked = asked.peekable();
+    let own = if asked.peek().is_some() { title_key(recipe.name()) } else { return };
     if own.is_empty() {
         return;
     }
     let mut told = HashSet::new();
-    for line in &recipe.ingredients {
-        let Some(reference) = line.reference.and_then(|index| recipe.references.get(index)) else { continue };
+    for reference in asked {
         let key = title_key(recipe.at(reference.title));
         if !told.insert(key.clone()) {
             continue;

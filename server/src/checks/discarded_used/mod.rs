@@ -32,14 +32,14 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 /// "Discard the zest": all of one thing, of which there is one, and no liquid, that comes anew from the tap or the bottle.
 fn is_thrown_away(recipe: &Recipe, mention: &Mention) -> bool {
     let [target @ Target::Ingredient(index, _)] = mention.targets.as_slice() else { return false };
-    let direct = orders::words_before(recipe, mention).take(2).collect::<Vec<_>>();
-    let direct = matches!(direct.as_slice(), [the, verb] if the.word("the") && verb.one_of(DISCARDS));
-    let one = recipe.ingredient(*index).is_some_and(|line| is_one(recipe, line));
-    direct
-        && one
-        && mention.sense == Sense::Use
+    let mut before = orders::words_before(recipe, mention);
+    let mut next_is = |words: &[&str]| before.next().is_some_and(|token| token.one_of(words));
+    mention.sense == Sense::Use
         && mention.share == Share::Whole
         && mention.link <= Link::Part
+        && next_is(&["the"])
+        && next_is(DISCARDS)
+        && recipe.ingredient(*index).is_some_and(|line| is_one(recipe, line))
         && !shares::are_taken(recipe, *target)
 }
 

@@ -21,8 +21,8 @@ use crate::{
 pub const CHECK: Check =
     Check { code: "form-disagrees", severity: Severity::Warning, on: true, docs: include_str!("docs.md"), find };
 
-/// Forms that no food has at once, with the words of a step that make the second of the first; folded. Common practice, no
-/// source.
+/// Forms that no food has at once, each pair both ways, with the words of a step that make the second of the first; folded. Common
+/// practice, no source.
 const OPPOSITE: &[(&str, &str, &[&str])] = &[
     ("fresh", "dried", &["dry", "dehydrate", "hang"]),
     ("dried", "fresh", &[]),
@@ -98,9 +98,13 @@ fn written(recipe: &Recipe, within: Span) -> impl Iterator<Item = (&str, Span)> 
 
 /// "Fresh" in the list, "dried" before the name in the step; or the other way round.
 fn form(recipe: &Recipe, line: &Ingredient, mention: &Mention) -> Option<Fault> {
-    let before = orders::words_before(recipe, mention).take(2).map(|token| (&*token.fold, token.span));
+    let before = orders::words_before(recipe, mention).take(2).map(|token| (Cow::Borrowed(&*token.fold), token.span));
     let own = written(recipe, mention.span).map(|(word, span)| (fold(word), span));
-    let own: Vec<(Cow<'_, str>, Span)> = before.map(|(word, span)| (Cow::Borrowed(word), span)).chain(own).collect();
+    let is_form = |word: &str| OPPOSITE.iter().any(|(_, asked, _)| *asked == word);
+    let own: Vec<(Cow<'_, str>, Span)> = before.chain(own).filter(|(word, _)| is_form(word)).collect();
+    if own.is_empty() {
+        return None;
+    }
     let asks = |word: &str| own.iter().find(|(own, _)| own == word).map(|(_, span)| *span);
     OPPOSITE.iter().find_map(|(listed, asked, become_so)| {
         let word = asks(asked).filter(|_| asks(listed).is_none())?;

@@ -4,7 +4,7 @@ use super::CHECK;
 use crate::{
     checks::{Certainty, Finding, Severity, support::words},
     larder::words::fold,
-    recipe::{Recipe, SectionKind},
+    recipe::{Recipe, SectionKind, language::token::Token},
     text::Span,
 };
 
@@ -27,7 +27,8 @@ const MADE_OF: &[(&str, &[&[&str]])] = &[
 /// "Spread with the buttercream", where the list has no sugar and no step has spoken of buttercream.
 pub fn findings(recipe: &Recipe) -> Vec<Finding> {
     let mut out = Vec::new();
-    for (thing, foods) in MADE_OF {
+    let taken = taken_as_made(recipe);
+    for (thing, foods) in MADE_OF.iter().filter(|(thing, _)| taken.contains(thing)) {
         let lacks = foods.iter().any(|kinds| {
             !recipe.ingredients.iter().any(|line| {
                 line.reference.is_some()
@@ -51,12 +52,27 @@ pub fn findings(recipe: &Recipe) -> Vec<Finding> {
     out
 }
 
-/// Where a step first takes it as made: with an article, or straight behind "with".
+/// Those of the things that some step takes as made.
+fn taken_as_made(recipe: &Recipe) -> Vec<&str> {
+    let pairs = recipe.steps.iter().flat_map(|step| step.tokens.windows(2));
+    let behind = pairs.filter_map(|pair| match pair {
+        [before, thing] if takes_as_made(before) => Some(&*thing.fold),
+        _ => None,
+    });
+    behind.filter(|word| MADE_OF.iter().any(|(thing, _)| thing == word)).collect()
+}
+
+/// Whether the next word is something that is there already: behind an article, or straight behind "with".
+fn takes_as_made(before: &Token) -> bool {
+    before.one_of(&["the", "with", "your"])
+}
+
+/// Where a step first takes it as made.
 fn first(recipe: &Recipe, thing: &str) -> Option<(usize, Span)> {
     recipe.steps.iter().enumerate().find_map(|(index, step)| {
         let at = step.tokens.iter().position(|token| token.word(thing))?;
         let before = at.checked_sub(1).and_then(|before| step.tokens.get(before))?;
-        before.one_of(&["the", "with", "your"]).then(|| Some((index, step.tokens.get(at)?.span)))?
+        takes_as_made(before).then(|| Some((index, step.tokens.get(at)?.span)))?
     })
 }
 

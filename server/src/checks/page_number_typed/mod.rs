@@ -30,17 +30,14 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 fn words_for_pages(text: &str) -> impl Iterator<Item = usize> {
     let letters = text.bytes().enumerate().filter(|(_, byte)| matches!(byte, b'p' | b'P')).map(|(at, _)| at);
     letters.filter(|at| {
-        let (before, behind) = (text.get(..*at).unwrap_or_default(), text.get(at + 1..).unwrap_or_default());
-        is_page(behind) && !before.ends_with(char::is_alphanumeric)
+        let begins = text.get(..*at).is_some_and(|before| !before.ends_with(char::is_alphanumeric));
+        begins && text.get(*at..).is_some_and(is_page)
     })
 }
 
-/// Whether what follows a `p` makes such a word of it.
-fn is_page(behind: &str) -> bool {
-    ["", "p", "age", "ages"].iter().any(|end| {
-        let ends = behind.get(end.len()..).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
-        ends && behind.get(..end.len()).is_some_and(|own| own.eq_ignore_ascii_case(end))
-    })
+fn is_page(text: &str) -> bool {
+    let word = text.split(|c: char| !c.is_alphanumeric()).next().unwrap_or_default();
+    ["p", "pp", "page", "pages"].iter().any(|page| word.eq_ignore_ascii_case(page))
 }
 
 /// The word that begins at `start` with all that stands up to the number behind it, where the next thing that can be read is one.

@@ -85,11 +85,8 @@ fn finding(view: &View<'_>, course: &Course, serves: &Interval, place: Span) -> 
         Some(most) if most < low => (most, "at most"),
         // Nobody eats more than everything.
         Some(most) if most <= high => return None,
-        _ => (eaten(view) / serves.most?.max(1.0), "at least"),
+        _ => (Some(eaten(view) / serves.most?.max(1.0)).filter(|least| *least > high)?, "at least"),
     };
-    if way == "at least" && serving <= high {
-        return None;
-    }
     let usual = if course.least < course.most {
         format!("{} to {} g", course.least, course.most)
     } else {

@@ -131,7 +131,7 @@ fn is_long(unit: Unit, word: &str) -> bool {
     let word = word.trim();
     [unit.name(), unit.plural()].into_iter().any(|name| {
         let american = || name.contains("litre") && word.to_lowercase().replace("liter", "litre") == name;
-        word.eq_ignore_ascii_case(name) || american()
+        word.len() == name.len() && (word.eq_ignore_ascii_case(name) || american())
     })
 }
 

@@ -21,10 +21,11 @@ pub fn verb<'r>(recipe: &'r Recipe, mention: &Mention) -> Option<&'r Token> {
 }
 
 /// The words right before a mention, the nearest first, no further than punctuation.
-pub fn words_before<'r>(recipe: &'r Recipe, mention: &Mention) -> impl Iterator<Item = &'r Token> {
+pub fn words_before<'r>(recipe: &'r Recipe, mention: &Mention) -> impl Iterator<Item = &'r Token> + use<'r> {
     let sentence = shares::sentence(recipe, mention.step, mention.span);
-    let before = sentence.iter().rev().skip_while(move |token| token.span.start >= mention.span.start);
-    before.take_while(|token| token.kind == TokenKind::Word).collect::<Vec<_>>().into_iter()
+    let end = sentence.partition_point(|token| token.span.start < mention.span.start);
+    let before = sentence.get(..end).unwrap_or_default();
+    before.iter().rev().take_while(|token| token.kind == TokenKind::Word)
 }
 
 /// The words right behind a mention, no further than the sentence goes.

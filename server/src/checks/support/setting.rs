@@ -76,12 +76,13 @@ pub fn finding(check: &Check, odd: Vec<Odd>, message: String, title: String) -> 
 
 /// Every number with its unit that the recipe itself states, in order. What was found in a test is written as it was noted.
 pub fn terms(recipe: &Recipe) -> impl Iterator<Item = (Place, &Term)> {
-    let measures = recipe.measures.iter().filter(|measure| !matches!(measure.place, Place::Test(_)));
-    measures.flat_map(|measure| {
-        let mut stated: Vec<&Stated> = measure.statements().chain(&measure.each).collect();
-        stated.sort_by_key(|stated| stated.span);
-        stated.into_iter().flat_map(|stated| &stated.terms).map(|term| (measure.place, term))
-    })
+    let measures = recipe.measures.iter().enumerate().filter(|(_, measure)| !matches!(measure.place, Place::Test(_)));
+    let stated = measures.flat_map(|(index, measure)| {
+        measure.statements().chain(&measure.each).map(move |stated| (index, measure.place, stated))
+    });
+    let mut stated: Vec<(usize, Place, &Stated)> = stated.collect();
+    stated.sort_by_key(|(index, _, stated)| (*index, stated.span));
+    stated.into_iter().flat_map(|(_, place, stated)| stated.terms.iter().map(move |term| (place, term)))
 }
 
 /// One number in figures.

@@ -58,8 +58,8 @@ fn spoon(recipe: &Recipe, term: &Term) -> Option<Finding> {
 fn ounces(view: &View<'_>, index: usize, measure: &Measure) -> Option<Finding> {
     let ([term], []) = (measure.stated.terms.as_slice(), measure.restated.as_slice()) else { return None };
     let recipe = view.recipe;
-    let food = weights::food_of(recipe, index).filter(|food| liquids::is_liquid(food))?;
     let amount = term.amount().filter(|amount| amount.unit == Some(Unit::Ounce))?;
+    let food = weights::food_of(recipe, index).filter(|food| liquids::is_liquid(food))?;
     if !measure.each.is_empty() || restated_behind_name(recipe, index) || is_bought_so(recipe, measure, food) {
         return None;
     }

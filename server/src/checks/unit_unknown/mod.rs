@@ -44,10 +44,12 @@ fn misspelt(recipe: &Recipe, measure: &Measure) -> Option<(Span, &'static str)> 
     let span = Span::new(start, start + word.len());
     let follows = recipe.text.get(span.end..)?.starts_with(' ')
         && recipe.text.get(span.end + 1..)?.starts_with(|c: char| c.is_alphabetic() || c == '(');
+    if blanks > 1 || !follows {
+        return None;
+    }
     let folded = fold(word);
     let known = roles(&folded) != Roles::default()
         || !recipe.larder.scan(&[&*folded]).is_empty()
         || recipe.larder.is_kind(&folded);
-    let meant = nearest_unit(word).filter(|_| blanks <= 1 && follows && !known)?;
-    Some((span, meant))
+    if known { None } else { Some((span, nearest_unit(word)?)) }
 }

@@ -30,11 +30,20 @@ fn twice(text: &str) -> impl Iterator<Item = (Span, Span)> {
 fn words(text: &str) -> impl Iterator<Item = Span> {
     let mut at = 0;
     std::iter::from_fn(move || {
-        let start = at + text.get(at..)?.find(char::is_alphanumeric)?;
-        let rest = text.get(start..)?;
-        at = start + rest.find(|c: char| !c.is_alphanumeric()).unwrap_or(rest.len());
-        Some(Span::new(start, at))
+        let start = at + length(text.get(at..)?, |c| !c.is_alphanumeric());
+        at = start + length(text.get(start..)?, char::is_alphanumeric);
+        (start < at).then(|| Span::new(start, at))
     })
+}
+
+/// How far a text goes on with characters of one kind. Most are ASCII, of which a byte is one.
+fn length(text: &str, of_kind: impl Fn(char) -> bool) -> usize {
+    let plain = text.bytes().take_while(|byte| byte.is_ascii() && of_kind(char::from(*byte))).count();
+    let rest = text.get(plain..).unwrap_or_default();
+    if rest.starts_with(|c: char| c.is_ascii()) {
+        return plain;
+    }
+    plain + rest.find(|c| !of_kind(c)).unwrap_or(rest.len())
 }
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {

@@ -7,6 +7,7 @@ use tamis::{
     checks::{CHECKS, Finding},
     larder::larder,
     measure::{self, Amount, FractionStyle, Measures, System, Unit},
+    recipe::Recipe,
     syntax::Tree,
     text::{Edit, Span},
     workspace::{Manuscript, posts::Form},
@@ -55,13 +56,27 @@ pub fn edit(typed: &mut Manuscript, text: &mut String, edit: &Edit) {
     typed.apply(edit);
 }
 
-/// A manuscript that was edited is the same, letter for letter, tree for tree and finding for finding, as one opened with its text.
+/// A manuscript that was edited is the same, letter for letter, tree for tree, use for use and finding for finding, as one opened with its
+/// text.
 #[track_caller]
 pub fn same_as_fresh(typed: &Manuscript, text: &str) {
     let fresh = opened(text);
     assert_eq!(typed.text(), text);
     assert_eq!(drawn(typed), drawn(&fresh), "{text:?}");
+    assert_eq!(understood(typed), understood(&fresh), "{text:?}");
     assert_eq!(typed.findings(), fresh.findings(), "{text:?}");
+}
+
+/// What each recipe says, and who uses what and when.
+fn understood(held: &Manuscript) -> Vec<String> {
+    let of = |recipe: &Recipe| {
+        let said = (&recipe.headers, &recipe.sections, &recipe.groups, &recipe.steps, &recipe.measures, &recipe.stets);
+        let lines: Vec<_> =
+            recipe.ingredients.iter().map(|line| (line.span, line.mark, line.group, line.tags)).collect();
+        let unlisted: Vec<_> = recipe.flow.unlisted.iter().map(|unlisted| (unlisted.step, unlisted.span)).collect();
+        format!("{said:?} {lines:?} {:?} {unlisted:?} {:?}", recipe.flow.mentions, recipe.clock.acts)
+    };
+    held.pieces().map(|(_, recipe, _)| of(recipe)).collect()
 }
 
 /// Every recipe with the place where it begins and the nodes of its tree.

@@ -67,7 +67,7 @@ impl Larder {
     /// Reads shelves, each with its file name. What cannot be read is left out; [`Larder::faults_of`] tells what that is.
     pub fn read(shelves: &[Shelf]) -> Self {
         let rows: Vec<Row> = shelves.iter().flat_map(shelf::rows).collect();
-        let mut names = Names::for_foods(rows.len());
+        let mut names = Names::default();
         for (position, row) in rows.iter().enumerate() {
             names.insert(position, row.names());
         }

@@ -14,14 +14,24 @@ use super::words;
 pub(super) struct Names {
     /// The names beneath: of two that are as long, the one up here counts.
     base: Option<&'static Names>,
-    by_first: FxHashMap<Cow<'static, str>, Group>,
+    /// By the first two letters of their first words.
+    drawers: Vec<Drawer>,
     /// Every word that stands behind the first of some name, folded.
     behind: OnceLock<FxHashSet<Cow<'static, str>>>,
     vocabulary: OnceLock<WordList>,
 }
 
-/// The names that begin with one word. Nothing behind that word is read before somebody writes it: of thirteen thousand names a recipe
-/// has some dozens.
+/// Names whose first words begin alike. None is read before somebody writes a word that begins so: of thirteen thousand names a recipe has
+/// some dozens.
+#[derive(Debug, Default)]
+struct Drawer {
+    /// In the order of the shelves, each with its food.
+    names: Vec<(&'static str, usize)>,
+    /// By their first words, folded.
+    groups: OnceLock<FxHashMap<Cow<'static, str>, Group>>,
+}
+
+/// The names that begin with one word. Nothing behind that word is read before somebody writes it.
 #[derive(Debug, Default)]
 struct Group {
     /// In the order of the shelves.
@@ -75,27 +85,30 @@ impl Names {
         Names { base: Some(base), ..Names::default() }
     }
 
-    /// No names yet, with room for those of so many foods: on the shelves a food brings two first words.
-    pub fn for_foods(count: usize) -> Self {
-        let mut names = Names::default();
-        names.by_first.reserve(2 * count);
-        names
-    }
-
     /// Puts a food's names in; its position stands for it.
     pub fn insert(&mut self, position: usize, names: impl Iterator<Item = &'static str>) {
+        self.drawers.resize_with(PLACES * PLACES, Drawer::default);
         for name in names {
-            if let Some(first) = words::iter(name).next() {
-                let written = Written { name, first: first.span.end, food: position };
-                self.by_first.entry(first.folded).or_default().written.push(written);
+            if let Some(drawer) = drawer_of_name(name).and_then(|drawer| self.drawers.get_mut(drawer)) {
+                drawer.names.push((name, position));
             }
         }
+    }
+
+    /// The names that begin with a folded word.
+    fn group(&self, word: &str) -> Option<&Group> {
+        self.drawers.get(drawer_of(word))?.groups().get(word)
+    }
+
+    /// All names by their first words.
+    fn groups(&self) -> impl Iterator<Item = (&Cow<'static, str>, &Group)> {
+        self.drawers.iter().flat_map(Drawer::groups)
     }
 
     /// The names that two foods claim.
     pub fn clashes(&self) -> Vec<Clash> {
         let mut clashes = Vec::new();
-        for group in self.by_first.values() {
+        for (_, group) in self.groups() {
             group.read(&mut clashes);
         }
         clashes.sort_by_key(|clash| (clash.refused, clash.kept_by));
@@ -110,7 +123,7 @@ impl Names {
     }
 
     fn own_longest_at<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
-        let phrases = self.by_first.get(words.get(at)?.as_ref())?.phrases();
+        let phrases = self.group(words.get(at)?.as_ref())?.phrases();
         phrases.before(words.get(at + 1).map(AsRef::as_ref)).iter().find_map(|phrase| {
             let end = at + 1 + phrase.words.len();
             let mut pairs = words.get(at + 1..end)?.iter().zip(&phrase.words);
@@ -151,9 +164,7 @@ impl Names {
 
     /// Whether the word occurs in a name.
     pub fn knows(&self, word: &str) -> bool {
-        self.base.is_some_and(|base| base.knows(word))
-            || self.by_first.contains_key(word)
-            || self.behind().contains(word)
+        self.base.is_some_and(|base| base.knows(word)) || self.group(word).is_some() || self.behind().contains(word)
     }
 
     /// The word of some name that this one is most likely a slip of.
@@ -164,13 +175,62 @@ impl Names {
     /// Made when it is first asked for: only a word that begins no food's name needs it. So are the words to compare a slip with.
     fn behind(&self) -> &FxHashSet<Cow<'static, str>> {
         self.behind.get_or_init(|| {
-            let written = self.by_first.values().flat_map(|group| &group.written);
-            written.flat_map(Written::behind).collect()
+            let names = self.drawers.iter().flat_map(|drawer| &drawer.names);
+            names.flat_map(|(name, _)| words::iter(name).skip(1).map(|word| word.folded)).collect()
         })
     }
 
     fn vocabulary(&self) -> &WordList {
-        self.vocabulary.get_or_init(|| WordList::new(self.by_first.keys().chain(self.behind()).cloned()))
+        self.vocabulary.get_or_init(|| {
+            let first = self.groups().map(|(first, _)| first);
+            WordList::new(first.chain(self.behind()).cloned())
+        })
+    }
+}
+
+/// The places that a letter or a figure may have, with one for all else.
+const PLACES: usize = 37;
+
+/// The drawer of a folded word.
+fn drawer_of(word: &str) -> usize {
+    let mut bytes = word.bytes();
+    let mut place = || match bytes.next() {
+        Some(letter @ b'a'..=b'z') => usize::from(letter - b'a') + 1,
+        Some(figure @ b'0'..=b'9') => usize::from(figure - b'0') + 27,
+        _ => 0,
+    };
+    place() * PLACES + place()
+}
+
+/// The drawer of a name as it stands on a shelf; none for one without a word.
+fn drawer_of_name(name: &str) -> Option<usize> {
+    match name.as_bytes() {
+        // Folding changes the second letter of feet, geese and teeth, and may change what is not plain.
+        [b'f' | b'g' | b't', b'e', ..] => {}
+        [first, second, ..] if is_plain(*first) && (is_plain(*second) || *second == b' ') => {
+            return Some(drawer_of(name));
+        }
+        _ => {}
+    }
+    words::iter(name).next().map(|first| drawer_of(&first.folded))
+}
+
+fn is_plain(byte: u8) -> bool {
+    byte.is_ascii_lowercase() || byte.is_ascii_digit()
+}
+
+impl Drawer {
+    fn groups(&self) -> &FxHashMap<Cow<'static, str>, Group> {
+        self.groups.get_or_init(|| {
+            let mut groups: FxHashMap<Cow<'static, str>, Group> = FxHashMap::default();
+            for (name, food) in &self.names {
+                if let Some(first) = words::iter(name).next() {
+                    let written = Written { name, first: first.span.end, food: *food };
+                    groups.entry(first.folded).or_default().written.push(written);
+                }
+            }
+            groups
+        })
     }
 }
 
@@ -220,5 +280,22 @@ impl Group {
         }
         phrases.sort_by_key(|phrase| std::cmp::Reverse(phrase.words.len()));
         phrases
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::larder::larder;
+
+    #[test]
+    fn every_name_lies_in_the_drawer_in_which_it_is_looked_for() {
+        let names = larder().foods().flat_map(|food| std::iter::once(food.name).chain(food.synonyms.iter().copied()));
+        for name in
+            names.chain(["Goose", "geese fat", "pâté", "00 flour", "1% milk", "x", "&", "écrevisse", "T-bone", ""])
+        {
+            let first = words::iter(name).next().map(|word| drawer_of(&word.folded));
+            assert_eq!(drawer_of_name(name), first, "{name}");
+        }
     }
 }

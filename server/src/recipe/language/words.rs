@@ -50,3 +50,18 @@ fn understood(written: &str) -> Word {
     let inflected = !written.eq_ignore_ascii_case(&fold) && written.ends_with(['s', 'S']);
     Word { roles: roles(&fold), inflected, fold: SmolStr::new(fold) }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_word_is_the_same_whether_it_is_kept_or_not() {
+        let many: Vec<String> = (0..KEPT + 10).map(|number| format!("w{number}s")).collect();
+        let few = ["Tomatoes", "tomatoes", "CRÈME", "chopped", "don’t", "stir", "extraordinarily-long-grained"];
+        for written in few.into_iter().chain(many.iter().map(String::as_str)).chain(few) {
+            let told = |word: Word| (word.fold, word.roles, word.inflected);
+            assert_eq!(told(word(written)), told(understood(written)), "{written}");
+        }
+    }
+}

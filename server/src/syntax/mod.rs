@@ -41,7 +41,7 @@ fn parser() -> Option<Parser> {
 impl Tree {
     /// Parses `text`. `None` only where the grammar does not fit the parser, which a test rules out.
     pub fn parse(text: &str) -> Option<Tree> {
-        Tree::of_parts(text, |_, _| None)
+        Tree::of_parts(text, |_, _, _| None)
     }
 
     /// Parses a text that was `before` until now, with this tree. Parts of which no letter has changed are not parsed again.
@@ -50,19 +50,26 @@ impl Tree {
     /// may differ, in odd texts, from what is made without: a scanner sees by what could follow, and that is not the same in front of a
     /// new token as behind an old phrase.
     pub fn parse_again(&self, before: &str, text: &str) -> Option<Tree> {
-        Tree::of_parts(text, |part, cut| {
-            let mut known = self.parts.iter().filter(|known| known.cut.behind == cut.behind);
-            known.find(|known| known.cut.span.of(before) == part)
+        Tree::of_parts(text, |part, cut, [from_start, from_end]| {
+            // It stood at this place from the top or, where parts have come or gone above it, from the end.
+            let from_end = self.parts.len().checked_sub(from_end + 1);
+            let mut known =
+                [Some(from_start), from_end].into_iter().flatten().filter_map(|place| self.parts.get(place));
+            known.find(|known| known.cut.behind == cut.behind && known.cut.span.of(before) == part)
         })
     }
 
-    fn of_parts<'k>(text: &str, known: impl Fn(&str, Cut) -> Option<&'k Part>) -> Option<Tree> {
-        let part = |cut: Cut| {
+    fn of_parts<'k>(text: &str, known: impl Fn(&str, Cut, [usize; 2]) -> Option<&'k Part>) -> Option<Tree> {
+        let part = |cut: Cut, places: [usize; 2]| {
             let text = cut.span.of(text);
-            let known = known(text, cut).map(|known| Part { cut, ..known.clone() });
+            let known = known(text, cut, places).map(|known| Part { cut, ..known.clone() });
             known.or_else(|| Part::parse(text, cut))
         };
-        let of = |cuts: Vec<Cut>| Some(Tree { parts: cuts.into_iter().map(part).collect::<Option<_>>()? });
+        let of = |cuts: Vec<Cut>| {
+            let last = cuts.len() - 1;
+            let parts = cuts.into_iter().enumerate().map(|(place, cut)| part(cut, [place, last - place]));
+            Some(Tree { parts: parts.collect::<Option<_>>()? })
+        };
         // What cannot be read apart is read together.
         of(parts(text)).or_else(|| of(joined(parts(text))))
     }

@@ -99,9 +99,10 @@ impl<'t> Reader<'t> {
             return 0;
         }
         self.before = Some(before);
-        let is_same = |until: usize| self.text.get(..until).is_some_and(|text| before.text.get(..until) == Some(text));
+        let differs = self.text.bytes().zip(before.text.bytes()).position(|(own, other)| own != other);
+        let same_until = differs.unwrap_or(self.text.len().min(before.text.len()));
         let starts = tree.roots().map(|(part, _)| part.start).zip(&before.stages);
-        let same = starts.take_while(|(start, stage)| *start == stage.start && is_same(*start)).count();
+        let same = starts.take_while(|(start, stage)| *start == stage.start && *start <= same_until).count();
         let Some((read, stage)) = same.checked_sub(1).and_then(|last| Some((last, before.stages.get(last)?))) else {
             return 0;
         };

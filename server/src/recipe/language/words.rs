@@ -19,8 +19,9 @@ pub(super) struct Word {
     pub inflected: bool,
 }
 
-/// So many words are kept by each thread before it begins anew: more than a cookbook has.
-const KEPT: usize = 16_384;
+/// So many words are kept by each thread before it begins anew: about as many as a cookbook has. While somebody types, half a word comes in
+/// with every letter, and none of those is met again.
+const KEPT: usize = 4096;
 
 /// Longer ones, in bytes, are hardly said twice.
 const LONG: usize = 22;

@@ -2,27 +2,34 @@
 
 use std::collections::BTreeSet;
 
-use tamis::syntax::{Tree, parts};
+use tamis::syntax::{Kind, Tree, parts};
 use tamis::text::Span;
 use tamis_tests::folder;
 
-/// What stands in several parts.
-const CUT: &[&str] =
-    &["Manuscript", "Recipe", "EquipmentSection", "IngredientsSection", "MethodSection", "TestsSection", "More"];
-
-/// The nodes below the manuscript and the recipe, of which each part has its own, but for lists and the method, which are cut.
+/// The nodes below the manuscript and the recipe, of which each part has its own. A list or a method that goes on in another part reaches to
+/// where that part of it ends.
 fn by_parts(text: &str) -> BTreeSet<String> {
     let tree = Tree::parse(text).expect("the grammar fits the parser");
     let mut open: Vec<_> = tree.roots().map(|(_, root)| root).collect();
-    let mut all = BTreeSet::new();
+    open.reverse();
+    let mut found: Vec<(Kind, Span)> = Vec::new();
     while let Some(node) = open.pop() {
-        if !CUT.contains(&format!("{:?}", node.kind()).as_str()) {
-            all.insert(format!("{:?} {:?}", node.kind(), node.span().of(text)) + &place(node.span()));
+        match node.kind() {
+            Kind::Manuscript | Kind::Recipe => {}
+            Kind::More => {
+                let section = found.iter_mut().rfind(|(kind, _)| SECTIONS.contains(kind));
+                section.expect("a section to go on with").1.end = node.span().end;
+            }
+            kind => found.push((kind, node.span())),
         }
+        let behind = open.len();
         open.extend(node.children());
+        open[behind..].reverse();
     }
-    all
+    found.into_iter().map(|(kind, span)| format!("{kind:?} {:?}", span.of(text)) + &place(span)).collect()
 }
+
+const SECTIONS: [Kind; 4] = [Kind::EquipmentSection, Kind::IngredientsSection, Kind::MethodSection, Kind::TestsSection];
 
 /// The same of the whole text, by the parser itself.
 fn whole(text: &str) -> BTreeSet<String> {
@@ -34,7 +41,7 @@ fn whole(text: &str) -> BTreeSet<String> {
     while let Some(node) = open.pop() {
         let kind: String = node.kind().split('_').map(|word| word[..1].to_uppercase() + &word[1..]).collect();
         let span = Span::new(node.start_byte(), node.end_byte());
-        if !CUT.contains(&kind.as_str()) {
+        if !matches!(node.kind(), "manuscript" | "recipe") {
             all.insert(format!("{kind} {:?}", span.of(text)) + &place(span));
         }
         open.extend(node.named_children(&mut node.walk()));

@@ -2,9 +2,8 @@
 
 use std::sync::{Arc, OnceLock};
 
-use uom::si::f64::MassDensity;
-
 use smol_str::SmolStr;
+use uom::si::f64::MassDensity;
 
 use super::{
     clock::Clock,

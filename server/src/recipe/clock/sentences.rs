@@ -73,30 +73,27 @@ pub fn sentences(recipe: &Recipe) -> Vec<Sentence<'_>> {
 }
 
 fn of_step<'r>(recipe: &Recipe, step: usize, own: &'r Step) -> Vec<Sentence<'r>> {
-    let mut out: Vec<Sentence<'r>> = Vec::new();
-    let mut push = |(start, end): (usize, usize), joined: bool| {
-        let tokens = own.tokens.get(start..end).unwrap_or_default();
-        if joined || tokens.len() > REACH {
-            let pieces = tokens.chunks(REACH);
-            out.extend(pieces.map(|tokens| Sentence { step, tokens, senses: senses_of_sentence(tokens).into() }));
-        } else {
-            out.push(Sentence { step, tokens, senses: own.senses.get(start..end).unwrap_or_default().into() });
-        }
-    };
-    let mut open: Option<((usize, usize), bool)> = None;
+    let mut bounds: Vec<(usize, usize)> = Vec::new();
     for sentence in clause::sentences(&own.tokens) {
-        match &mut open {
-            Some((bounds, joined)) if goes_on(recipe, &own.tokens, bounds.1) => {
-                (bounds.1, *joined) = (sentence.end, true);
-            }
-            _ => {
-                let before = open.replace(((sentence.start, sentence.end), false));
-                before.into_iter().for_each(|(bounds, joined)| push(bounds, joined));
-            }
+        match bounds.last_mut().filter(|last| goes_on(recipe, &own.tokens, last.1)) {
+            Some(last) => last.1 = sentence.end,
+            None => bounds.push((sentence.start, sentence.end)),
         }
     }
-    open.into_iter().for_each(|(bounds, joined)| push(bounds, joined));
-    out
+    bounds.into_iter().flat_map(|(start, end)| pieces(step, own, start, end)).collect()
+}
+
+/// The pieces of a sentence; most are in one.
+fn pieces(step: usize, own: &Step, start: usize, end: usize) -> impl Iterator<Item = Sentence<'_>> {
+    let tokens = own.tokens.get(start..end).unwrap_or_default();
+    let senses = own.senses.get(start..end).unwrap_or_default();
+    // What the step knows is of its sentences as they stand: where one that was joined on stands inside, it is read anew.
+    let joined = tokens.iter().rev().skip(1).any(|token| token.kind == TokenKind::Stop);
+    let as_it_stands = !joined && tokens.len() <= REACH;
+    tokens.chunks(REACH).zip(senses.chunks(REACH)).map(move |(tokens, senses)| {
+        let senses = if as_it_stands { Cow::Borrowed(senses) } else { Cow::Owned(senses_of_sentence(tokens)) };
+        Sentence { step, tokens, senses }
+    })
 }
 
 /// Whether the full stop before the token at `at` only shortens a unit: `20 min. or until golden`.

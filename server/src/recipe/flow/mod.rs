@@ -48,13 +48,13 @@ pub struct Use {
 impl Flow {
     /// Reads the method against the list.
     pub fn of(kitchen: &Kitchen<'_>) -> Flow {
-        Flow::settled(kitchen, mentions::read(kitchen, None, 0))
+        Flow::settled(kitchen, mentions::read(kitchen, None))
     }
 
     /// The same of a recipe that has been edited, and of which the first so many steps are `known`: those, and all that they are read
     /// against, are as they were.
     pub fn again(kitchen: &Kitchen<'_>, before: &Flow, known: usize) -> Flow {
-        let noted = mentions::read(kitchen, before.noted.as_ref(), known);
+        let noted = mentions::read(kitchen, before.noted.as_ref().map(|noted| (noted, known)));
         Flow { noted: Some(noted.clone()), ..Flow::settled(kitchen, noted) }
     }
 

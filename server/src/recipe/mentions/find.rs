@@ -76,10 +76,9 @@ pub struct Reading {
     pub equipment: Vec<(usize, usize)>,
 }
 
-/// Reads the method, from `step` on where the steps above are `noted`.
-pub fn read(kitchen: &Kitchen<'_>, noted: Option<&Noted>, step: usize) -> Noted {
-    let step = noted.map_or(0, |_| step);
-    let noted = noted.map(|noted| noted.before(step)).unwrap_or_default();
+/// Reads the method; where something was noted before the recipe was edited, from the first step on that is not as it was.
+pub fn read(kitchen: &Kitchen<'_>, noted: Option<(&Noted, usize)>) -> Noted {
+    let (noted, step) = noted.map_or_else(Default::default, |(noted, step)| (noted.before(step), step));
     let results =
         kitchen.steps.iter().enumerate().flat_map(|(step, s)| {
             s.results.iter().map(move |result| KnownResult { words: result.words.clone(), step })

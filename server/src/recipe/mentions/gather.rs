@@ -3,7 +3,6 @@
 use std::collections::hash_map::Entry;
 
 use rustc_hash::{FxHashMap, FxHashSet};
-
 use smol_str::SmolStr;
 
 use super::{

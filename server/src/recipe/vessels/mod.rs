@@ -5,9 +5,8 @@ mod nouns;
 mod read;
 mod sizes;
 
-use uom::si::f64::Volume;
-
 use smol_str::SmolStr;
+use uom::si::f64::Volume;
 
 use super::{Recipe, measures::Place};
 use crate::{

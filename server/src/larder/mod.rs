@@ -1,7 +1,7 @@
 //! The larder: every food that the checks know, by every name that cooks give it.
 //!
-//! The foods stand on `shelves/*.tsv`, a table a shelf, each figure with its source. Their names are read once, before anything is found;
-//! what else a row says when its food is first asked for. Nothing here knows recipes.
+//! The foods stand on `shelves/*.tsv`, a table a shelf, each figure with its source. Their names are put in order when the program is
+//! built; what else a row says is read when its food is first asked for. Nothing here knows recipes.
 
 mod claims;
 mod find;
@@ -17,14 +17,13 @@ mod senses;
 mod shelf;
 mod shelves;
 pub mod spelling;
+mod table;
 mod vocabulary;
 mod weigh;
 pub mod words;
 
-use std::borrow::Cow;
-use std::sync::{LazyLock, OnceLock};
-
-use rustc_hash::FxHashSet;
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
 
 pub use food::{CUP_MILLILITRES, Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
 pub use found::{Found, Slip};
@@ -36,9 +35,11 @@ pub use shelf::{Fault, Shelf};
 pub use shelves::SHELVES;
 pub use weigh::STATED;
 
+use crate::text::Words;
 use kinds::Kinds;
-use names::Names;
+use names::{Names, built};
 use shelf::Row;
+use table::Table;
 
 /// All foods, and the ways to find one.
 #[derive(Debug)]
@@ -48,7 +49,7 @@ pub struct Larder {
     rows: Vec<Row>,
     names: Names,
     kinds: Kinds,
-    part_words: OnceLock<Vec<Cow<'static, str>>>,
+    part_words: Words,
 }
 
 impl Default for &'static Larder {
@@ -59,36 +60,37 @@ impl Default for &'static Larder {
 
 /// The larder that comes with the program.
 pub fn larder() -> &'static Larder {
-    static LARDER: LazyLock<Larder> = LazyLock::new(|| Larder::read(shelves::SHELVES));
+    static LARDER: LazyLock<Larder> = LazyLock::new(Larder::built);
     &LARDER
 }
 
 impl Larder {
-    /// Reads shelves, each with its file name. What cannot be read is left out; [`Larder::faults_of`] tells what that is.
+    /// The larder that comes with the program, anew.
+    pub fn built() -> Self {
+        const PART_WORDS: Words = Words::new(built::PARTS);
+        let rows = SHELVES.iter().flat_map(shelf::rows).collect();
+        Larder { base: None, rows, names: Names::built(), kinds: Kinds::read(), part_words: PART_WORDS }
+    }
+
+    /// Reads shelves, each with its file name; what is made of them is kept as long as the program runs. What cannot be read is left out;
+    /// [`Larder::faults_of`] tells what that is.
     pub fn read(shelves: &[Shelf]) -> Self {
         let rows: Vec<Row> = shelves.iter().flat_map(shelf::rows).collect();
-        let mut names = Names::default();
-        for (position, row) in rows.iter().enumerate() {
-            names.insert(position, row.names());
-        }
-        Larder { base: None, rows, names, kinds: Kinds::read(), part_words: OnceLock::new() }
+        let names = Names::of_table(table_of(&rows), None);
+        let part_words = Words::new(part_words(rows.iter().flat_map(Row::part_names)).leak());
+        Larder { base: None, rows, names, kinds: Kinds::read(), part_words }
     }
 
     /// What cannot be read from shelves, and names that two foods claim. Nothing, where they are in order.
     pub fn faults_of(shelves: &[Shelf]) -> Vec<Fault> {
         let mut faults = Vec::new();
         shelves.iter().for_each(|shelf| shelf::faults(shelf, &mut faults));
-        let larder = Larder::read(shelves);
-        let name = |position: usize| larder.at(position).map_or("", |food| food.name);
-        faults.extend(larder.names.clashes().iter().map(|clash| Fault {
+        let rows: Vec<Row> = shelves.iter().flat_map(shelf::rows).collect();
+        let name = |position: usize| rows.get(position).and_then(Row::food).map_or("", |food| food.name);
+        faults.extend(table_of(&rows).clashes.into_iter().map(|(taken, keeper, refused)| Fault {
             shelf: "",
             line: 0,
-            message: format!(
-                "`{}` means `{}` and cannot mean `{}` too",
-                clash.name,
-                name(clash.kept_by),
-                name(clash.refused)
-            ),
+            message: format!("`{taken}` means `{}` and cannot mean `{}` too", name(keeper), name(refused)),
         }));
         faults
     }
@@ -148,22 +150,19 @@ impl Larder {
     /// Whether some food has a part of this name.
     fn is_part_word(&self, word: &str) -> bool {
         let word = vocabulary::part_word(word);
-        self.base.is_some_and(|base| base.is_part_word(word))
-            || self.part_words().binary_search_by(|part| part.as_ref().cmp(word)).is_ok()
-    }
-
-    /// The folded words for the parts of all foods, in order.
-    fn part_words(&self) -> &[Cow<'static, str>] {
-        self.part_words.get_or_init(|| part_words(self.rows.iter().flat_map(Row::part_names)))
+        self.base.is_some_and(|base| base.is_part_word(word)) || self.part_words.contains(word)
     }
 }
 
+/// The names of all foods.
+fn table_of(rows: &[Row]) -> Table {
+    Table::of(rows.iter().enumerate().flat_map(|(food, row)| row.names().map(move |name| (name, food))))
+}
+
 /// The folded words for parts of these names, in order.
-fn part_words(names: impl Iterator<Item = &'static str>) -> Vec<Cow<'static, str>> {
-    let names: FxHashSet<_> = names.collect();
-    let mut words: Vec<_> = names.into_iter().map(words::fold).collect();
-    words.sort_unstable();
-    words
+fn part_words(names: impl Iterator<Item = &'static str>) -> String {
+    let words: BTreeSet<_> = names.map(words::fold).collect();
+    words.into_iter().collect::<Vec<_>>().join(" ")
 }
 
 #[cfg(test)]

@@ -1,41 +1,47 @@
-//! The names of all foods as phrases of folded words, found by their first word, the longest first.
+//! Finds the names of foods among folded words, by their first word, the longest first.
 
-use std::borrow::Cow;
-use std::ops::Range;
 use std::sync::OnceLock;
+use std::{borrow::Cow, ops::Range};
 
-use rustc_hash::{FxHashMap, FxHashSet};
+use rustc_hash::FxHashMap;
 
 use super::spelling::WordList;
-use super::words;
+use super::table::{DRAWERS, Table, drawer_of};
+
+/// What `build.rs` has made of the shelves.
+pub(super) mod built {
+    use super::Drawers;
+
+    include!(concat!(env!("OUT_DIR"), "/larder.rs"));
+}
 
 /// Every name of every food.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Names {
     /// The names beneath: of two that are as long, the one up here counts.
     base: Option<&'static Names>,
-    /// By the first two letters of their first words.
-    drawers: Vec<Drawer>,
-    /// Every word that stands behind the first of some name, folded.
-    behind: OnceLock<FxHashSet<Cow<'static, str>>>,
+    /// The words that begin names, with those names.
+    first: Drawers,
+    /// Of each drawer of these what has been read. None is read before somebody writes a word that begins so: of thirteen thousand names a
+    /// recipe has some dozens.
+    read: Vec<OnceLock<FxHashMap<&'static str, Group>>>,
+    /// The words that stand behind the first of some name.
+    behind: Drawers,
     vocabulary: OnceLock<WordList>,
 }
 
-/// Names whose first words begin alike. None is read before somebody writes a word that begins so: of thirteen thousand names a recipe has
-/// some dozens.
-#[derive(Debug, Default)]
-struct Drawer {
-    /// In the order of the shelves, each with its food.
-    names: Vec<(&'static str, usize)>,
-    /// By their first words, folded.
-    groups: OnceLock<FxHashMap<Cow<'static, str>, Group>>,
+/// What is written of words, cut into drawers by their first two letters; see [`Table`].
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Drawers {
+    text: &'static str,
+    /// Where each drawer ends, in bytes.
+    ends: &'static [u32],
 }
 
 /// The names that begin with one word. Nothing behind that word is read before somebody writes it.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 struct Group {
-    /// In the order of the shelves.
-    written: Vec<Written>,
+    written: &'static str,
     phrases: OnceLock<Phrases>,
 }
 
@@ -48,19 +54,10 @@ struct Phrases {
     seconds: u64,
 }
 
-/// A name as it stands on a shelf.
-#[derive(Debug)]
-struct Written {
-    name: &'static str,
-    /// Where its first word ends.
-    first: usize,
-    food: usize,
-}
-
 /// The folded words of a name behind the first.
 #[derive(Debug)]
 struct Phrase {
-    words: Box<[Cow<'static, str>]>,
+    words: Box<[&'static str]>,
     food: usize,
 }
 
@@ -71,48 +68,27 @@ pub(super) struct Hit {
     pub food: usize,
 }
 
-/// A name that two foods claim; the first keeps it.
-#[derive(Debug)]
-pub(super) struct Clash {
-    pub name: &'static str,
-    pub kept_by: usize,
-    pub refused: usize,
-}
-
 impl Names {
-    /// Names that come before others.
-    pub fn on(base: &'static Names) -> Self {
-        Names { base: Some(base), ..Names::default() }
+    /// The names on the shelves that come with the program.
+    pub fn built() -> Self {
+        Names::of(built::FIRST, built::BEHIND, None)
     }
 
-    /// Puts a food's names in; its position stands for it.
-    pub fn insert(&mut self, position: usize, names: impl Iterator<Item = &'static str>) {
-        self.drawers.resize_with(PLACES * PLACES, Drawer::default);
-        for name in names {
-            if let Some(drawer) = drawer_of_name(name).and_then(|drawer| self.drawers.get_mut(drawer)) {
-                drawer.names.push((name, position));
-            }
-        }
+    /// The names of a table, that come before those of `base`. It is kept as long as the program runs.
+    pub fn of_table(table: Table, base: Option<&'static Names>) -> Self {
+        let drawers = |text: String, ends: Vec<u32>| Drawers { text: text.leak(), ends: ends.leak() };
+        Names::of(drawers(table.first, table.first_ends), drawers(table.behind, table.behind_ends), base)
+    }
+
+    fn of(first: Drawers, behind: Drawers, base: Option<&'static Names>) -> Self {
+        let read = std::iter::repeat_with(OnceLock::new).take(DRAWERS).collect();
+        Names { base, first, read, behind, vocabulary: OnceLock::new() }
     }
 
     /// The names that begin with a folded word.
     fn group(&self, word: &str) -> Option<&Group> {
-        self.drawers.get(drawer_of(word))?.groups().get(word)
-    }
-
-    /// All names by their first words.
-    fn groups(&self) -> impl Iterator<Item = (&Cow<'static, str>, &Group)> {
-        self.drawers.iter().flat_map(Drawer::groups)
-    }
-
-    /// The names that two foods claim.
-    pub fn clashes(&self) -> Vec<Clash> {
-        let mut clashes = Vec::new();
-        for (_, group) in self.groups() {
-            group.read(&mut clashes);
-        }
-        clashes.sort_by_key(|clash| (clash.refused, clash.kept_by));
-        clashes
+        let drawer = drawer_of(word);
+        self.read.get(drawer)?.get_or_init(|| lines(self.first.drawer(drawer)).collect()).get(word)
     }
 
     /// The longest name that starts at `at`.
@@ -127,9 +103,7 @@ impl Names {
         phrases.before(words.get(at + 1).map(AsRef::as_ref)).iter().find_map(|phrase| {
             let end = at + 1 + phrase.words.len();
             let mut pairs = words.get(at + 1..end)?.iter().zip(&phrase.words);
-            pairs
-                .all(|(word, name)| word.as_ref() == name.as_ref())
-                .then_some(Hit { words: at..end, food: phrase.food })
+            pairs.all(|(word, name)| word.as_ref() == *name).then_some(Hit { words: at..end, food: phrase.food })
         })
     }
 
@@ -164,7 +138,8 @@ impl Names {
 
     /// Whether the word occurs in a name.
     pub fn knows(&self, word: &str) -> bool {
-        self.base.is_some_and(|base| base.knows(word)) || self.group(word).is_some() || self.behind().contains(word)
+        let is_behind = || self.behind.drawer(drawer_of(word)).split(' ').any(|own| own == word && !word.is_empty());
+        self.base.is_some_and(|base| base.knows(word)) || self.group(word).is_some() || is_behind()
     }
 
     /// The word of some name that this one is most likely a slip of.
@@ -172,73 +147,27 @@ impl Names {
         self.vocabulary().nearest(word).or_else(|| self.base?.nearest(word))
     }
 
-    /// Made when it is first asked for: only a word that begins no food's name needs it. So are the words to compare a slip with.
-    fn behind(&self) -> &FxHashSet<Cow<'static, str>> {
-        self.behind.get_or_init(|| {
-            let names = self.drawers.iter().flat_map(|drawer| &drawer.names);
-            names.flat_map(|(name, _)| words::iter(name).skip(1).map(|word| word.folded)).collect()
-        })
-    }
-
+    /// Made when it is first asked for: only a word that stands in no name needs it.
     fn vocabulary(&self) -> &WordList {
         self.vocabulary.get_or_init(|| {
-            let first = self.groups().map(|(first, _)| first);
-            WordList::new(first.chain(self.behind()).cloned())
+            let first = lines(self.first.text).map(|(first, _)| first);
+            WordList::new(first.chain(self.behind.text.split_terminator(' ')).map(Cow::Borrowed))
         })
     }
 }
 
-/// The places that a letter or a figure may have, with one for all else.
-const PLACES: usize = 37;
-
-/// The drawer of a folded word.
-fn drawer_of(word: &str) -> usize {
-    let mut bytes = word.bytes();
-    let mut place = || match bytes.next() {
-        Some(letter @ b'a'..=b'z') => usize::from(letter - b'a') + 1,
-        Some(figure @ b'0'..=b'9') => usize::from(figure - b'0') + 27,
-        _ => 0,
-    };
-    place() * PLACES + place()
-}
-
-/// The drawer of a name as it stands on a shelf; none for one without a word.
-fn drawer_of_name(name: &str) -> Option<usize> {
-    match name.as_bytes() {
-        // Folding changes the second letter of feet, geese and teeth, and may change what is not plain.
-        [b'f' | b'g' | b't', b'e', ..] => {}
-        [first, second, ..] if is_plain(*first) && (is_plain(*second) || *second == b' ') => {
-            return Some(drawer_of(name));
-        }
-        _ => {}
-    }
-    words::iter(name).next().map(|first| drawer_of(&first.folded))
-}
-
-fn is_plain(byte: u8) -> bool {
-    byte.is_ascii_lowercase() || byte.is_ascii_digit()
-}
-
-impl Drawer {
-    fn groups(&self) -> &FxHashMap<Cow<'static, str>, Group> {
-        self.groups.get_or_init(|| {
-            let mut groups: FxHashMap<Cow<'static, str>, Group> = FxHashMap::default();
-            for (name, food) in &self.names {
-                if let Some(first) = words::iter(name).next() {
-                    let written = Written { name, first: first.span.end, food: *food };
-                    groups.entry(first.folded).or_default().written.push(written);
-                }
-            }
-            groups
-        })
+impl Drawers {
+    fn drawer(&self, drawer: usize) -> &'static str {
+        let end = |drawer: usize| self.ends.get(drawer).map_or(0, |end| *end as usize);
+        let start = drawer.checked_sub(1).map_or(0, end);
+        self.text.get(start..end(drawer)).unwrap_or_default()
     }
 }
 
-impl Written {
-    /// The words behind the first, folded.
-    fn behind(&self) -> impl Iterator<Item = Cow<'static, str>> + use<> {
-        words::iter(self.name.get(self.first..).unwrap_or_default()).map(|word| word.folded)
-    }
+/// The words that begin names, each with those names.
+fn lines(text: &'static str) -> impl Iterator<Item = (&'static str, Group)> {
+    let lines = text.lines().filter_map(|line| line.split_once('\t'));
+    lines.map(|(first, written)| (first, Group { written, phrases: OnceLock::new() }))
 }
 
 impl Phrases {
@@ -264,38 +193,56 @@ fn look(word: &str) -> u64 {
 
 impl Group {
     fn phrases(&self) -> &Phrases {
-        self.phrases.get_or_init(|| Phrases::of(self.read(&mut Vec::new())))
+        self.phrases.get_or_init(|| Phrases::of(self.written.split(';').filter_map(Phrase::read).collect()))
     }
+}
 
-    /// Reads the names. Of two that are the same the first keeps its food.
-    fn read(&self, clashes: &mut Vec<Clash>) -> Vec<Phrase> {
-        let mut phrases: Vec<Phrase> = Vec::with_capacity(self.written.len());
-        for written @ Written { name, food, .. } in &self.written {
-            let phrase = Phrase { words: written.behind().collect(), food: *food };
-            match phrases.iter().find(|known| known.words == phrase.words) {
-                Some(known) if known.food == *food => {}
-                Some(known) => clashes.push(Clash { name, kept_by: known.food, refused: *food }),
-                None => phrases.push(phrase),
-            }
-        }
-        phrases.sort_by_key(|phrase| std::cmp::Reverse(phrase.words.len()));
-        phrases
+impl Phrase {
+    /// Reads `rice vinegar=12`.
+    fn read(written: &'static str) -> Option<Phrase> {
+        let (words, food) = written.split_once('=')?;
+        Some(Phrase { words: words.split_terminator(' ').collect(), food: food.parse().ok()? })
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::{SHELVES, part_words, shelf};
     use super::*;
-    use crate::larder::larder;
 
     #[test]
-    fn every_name_lies_in_the_drawer_in_which_it_is_looked_for() {
-        let names = larder().foods().flat_map(|food| std::iter::once(food.name).chain(food.synonyms.iter().copied()));
-        for name in
-            names.chain(["Goose", "geese fat", "pâté", "00 flour", "1% milk", "x", "&", "écrevisse", "T-bone", ""])
-        {
-            let first = words::iter(name).next().map(|word| drawer_of(&word.folded));
-            assert_eq!(drawer_of_name(name), first, "{name}");
+    fn the_program_brings_along_what_stands_on_its_shelves() {
+        let rows: Vec<_> = SHELVES.iter().flat_map(shelf::rows).collect();
+        let names = rows.iter().enumerate().flat_map(|(food, row)| row.names().map(move |name| (name, food)));
+        let table = Table::of(names);
+        assert_eq!((built::FIRST.text, built::FIRST.ends), (&*table.first, &*table.first_ends));
+        assert_eq!((built::BEHIND.text, built::BEHIND.ends), (&*table.behind, &*table.behind_ends));
+        assert_eq!(built::PARTS, part_words(rows.iter().flat_map(shelf::Row::part_names)));
+    }
+
+    #[test]
+    fn names_are_found_in_a_table_of_any() {
+        let given = ["Brown sugar", "brown rice vinegar", "Pâté", "7-up", "geese", "& co", "", "sugar"];
+        let names = Names::of_table(Table::of(given.iter().copied().zip(0..)), None);
+        for (words, food) in [
+            (&["brown", "sugar"][..], Some(0)),
+            (&["brown", "rice", "vinegar"], Some(1)),
+            (&["pate"], Some(2)),
+            (&["7", "up"], Some(3)),
+            (&["goose"], Some(4)),
+            (&["and", "co"], Some(5)),
+            (&["sugar"], Some(7)),
+            (&["brown"], None),
+            (&["brown", "rice"], None),
+            (&[""], None),
+        ] {
+            assert_eq!(names.exact(words), food, "{words:?}");
         }
+        for (word, known) in [("vinegar", true), ("brown", true), ("up", true), ("vinega", false), ("", false)] {
+            assert_eq!(names.knows(word), known, "{word}");
+        }
+        assert_eq!(names.nearest("vinegr"), Some("vinegar"));
+        let clashes = Table::of([("Egg", 0), ("eggs", 0), ("egg", 1)]).clashes;
+        assert_eq!(clashes, [("egg".to_owned(), 0, 1)]);
     }
 }

@@ -5,7 +5,9 @@ use uom::si::f64::MassDensity;
 use super::food::{Density, Each, Food, Part, Weight};
 use super::names::Names;
 use super::shelf::Row;
+use super::table::Table;
 use super::{Allergen, Diet, Larder, part_words};
+use crate::text::Words;
 
 /// The source that the figures of a house name.
 pub const HOUSE_SOURCE: &str = "house style";
@@ -36,14 +38,14 @@ impl Larder {
     /// foods are kept as long as the program runs: some hundred bytes a food, each time a house style takes effect.
     pub fn with(&'static self, own: &[OwnFood]) -> &'static Larder {
         let foods: Vec<Food> = own.iter().map(|own| own.food(self.food(&own.name))).collect();
-        let mut names = Names::on(&self.names);
-        for (position, food) in foods.iter().enumerate() {
-            // Of two that claim a name the first keeps it; whoever read the style sheet has said so.
-            let own = std::iter::once(food.name).chain(food.synonyms.iter().copied());
-            names.insert(self.count() + position, own);
-        }
+        // Of two that claim a name the first keeps it; whoever read the style sheet has said so.
+        let own = (self.count()..).zip(&foods).flat_map(|(position, food)| {
+            let names = std::iter::once(food.name).chain(food.synonyms.iter().copied());
+            names.map(move |name| (name, position))
+        });
+        let names = Names::of_table(Table::of(own), Some(&self.names));
         let parts = foods.iter().flat_map(|food| &food.parts).map(|part| part.name);
-        let part_words = part_words(parts).into();
+        let part_words = Words::new(part_words(parts).leak());
         let rows = foods.into_iter().map(Row::of).collect();
         let larder = Larder { base: Some(self), rows, names, kinds: self.kinds.clone(), part_words };
         Box::leak(Box::new(larder))

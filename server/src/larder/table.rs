@@ -1,0 +1,86 @@
+//! The names of foods, folded and put in order, so that one is found without reading the others.
+//!
+//! Compiled twice: `build.rs` makes the table of the shelves, which the program brings along; a table of other foods, as a house has
+//! them, is made when its style sheet is read.
+
+use std::collections::BTreeMap;
+
+use super::words;
+
+/// The names of some foods, in two texts that are cut into drawers by the first two letters of what stands in them.
+#[derive(Debug, Default)]
+pub struct Table {
+    /// The words that begin names, a line each: `brown<tab>rice vinegar=12;sugar=7;=9`. The names that a word begins stand behind it without
+    /// it, those of more words first, each with the position of its food.
+    pub first: String,
+    /// Where each drawer of them ends, in bytes.
+    pub first_ends: Vec<u32>,
+    /// The words that stand behind the first of some name, each once, with a blank behind each.
+    pub behind: String,
+    /// Where each drawer of them ends, in bytes.
+    pub behind_ends: Vec<u32>,
+    /// Names that mean another food already: the name, the food that keeps it, and the one that does not get it.
+    pub clashes: Vec<(String, usize, usize)>,
+}
+
+/// The names that begin with one word: the words behind it, and the food.
+type Group = Vec<(Vec<String>, usize)>;
+
+impl Table {
+    /// The table of names, each with the position of its food. Of two that are the same the first keeps its food.
+    pub fn of<'n>(names: impl IntoIterator<Item = (&'n str, usize)>) -> Table {
+        let mut table = Table::default();
+        let mut groups: BTreeMap<(usize, String), Group> = BTreeMap::new();
+        let mut behind: BTreeMap<(usize, String), ()> = BTreeMap::new();
+        for (name, food) in names {
+            let mut words = words::iter(name).map(|word| word.folded.into_owned());
+            let Some(first) = words.next() else { continue };
+            let rest: Vec<String> = words.collect();
+            behind.extend(rest.iter().map(|word| ((drawer_of(word), word.clone()), ())));
+            let group = groups.entry((drawer_of(&first), first)).or_default();
+            match group.iter().find(|(known, _)| *known == rest) {
+                Some((_, keeper)) if *keeper == food => {}
+                Some((_, keeper)) => table.clashes.push((name.to_owned(), *keeper, food)),
+                None => group.push((rest, food)),
+            }
+        }
+        (table.first, table.first_ends) = in_drawers(groups, |(first, group)| line(first, group));
+        (table.behind, table.behind_ends) = in_drawers(behind, |(word, ())| format!("{word} "));
+        table
+    }
+}
+
+/// The line of a first word.
+fn line(first: String, mut group: Group) -> String {
+    group.sort_by_key(|(rest, _)| std::cmp::Reverse(rest.len()));
+    let names: Vec<String> = group.iter().map(|(rest, food)| format!("{}={food}", rest.join(" "))).collect();
+    format!("{first}\t{}\n", names.join(";"))
+}
+
+/// One text of what is said of words, and where each drawer ends in it.
+fn in_drawers<T>(words: BTreeMap<(usize, String), T>, said: impl Fn((String, T)) -> String) -> (String, Vec<u32>) {
+    let (mut text, mut ends) = (String::new(), Vec::with_capacity(DRAWERS));
+    let end = |text: &String| u32::try_from(text.len()).unwrap_or(u32::MAX);
+    for ((drawer, word), value) in words {
+        ends.resize(drawer, end(&text));
+        text.push_str(&said((word, value)));
+    }
+    ends.resize(DRAWERS, end(&text));
+    (text, ends)
+}
+
+/// The places that a letter or a figure may have, with one for all else.
+const PLACES: usize = 37;
+/// How many drawers there are.
+pub const DRAWERS: usize = PLACES * PLACES;
+
+/// The drawer of a folded word.
+pub fn drawer_of(word: &str) -> usize {
+    let mut bytes = word.bytes();
+    let mut place = || match bytes.next() {
+        Some(letter @ b'a'..=b'z') => usize::from(letter - b'a') + 1,
+        Some(figure @ b'0'..=b'9') => usize::from(figure - b'0') + 27,
+        _ => 0,
+    };
+    place() * PLACES + place()
+}

@@ -66,11 +66,15 @@ kinds! {
     Error = "ERROR",
 }
 
-/// The kinds by the grammar's own numbers.
-static BY_NUMBER: LazyLock<Vec<Kind>> = LazyLock::new(|| {
+/// The number of what the grammar could not read (`ts_builtin_sym_error` of tree-sitter).
+const ERROR: u16 = u16::MAX;
+
+/// The kinds by the grammar's own numbers; none for a node without a name, as punctuation is.
+static BY_NUMBER: LazyLock<Vec<Option<Kind>>> = LazyLock::new(|| {
     let language: tree_sitter::Language = tree_sitter_tamis::LANGUAGE.into();
-    let numbers = 0..language.node_kind_count();
-    numbers.map(|number| language.node_kind_for_id(number as u16).map_or(Kind::Other, kind)).collect()
+    let kind = |number: u16| language.node_kind_for_id(number).map_or(Kind::Other, kind);
+    let numbers = (0..language.node_kind_count()).map_while(|number| u16::try_from(number).ok());
+    numbers.map(|number| language.node_kind_is_named(number).then(|| kind(number))).collect()
 });
 
 /// A node as it is kept: one behind the other as the text has them, each followed by those below it.
@@ -88,7 +92,8 @@ pub(super) struct Laid {
 /// A recipe's tree is asked for its children over and over, and to step through one of the grammar's costs ten times what it costs to step
 /// through this.
 pub(super) fn lay_out(tree: &tree_sitter::Tree) -> (Vec<Laid>, Vec<Span>) {
-    let mut walk = Walk { cursor: tree.walk(), laid: Vec::new(), damage: Vec::new() };
+    let laid = Vec::with_capacity(tree.root_node().descendant_count());
+    let mut walk = Walk { cursor: tree.walk(), laid, damage: Vec::new() };
     let mut open: Vec<Open> = Vec::new();
     loop {
         let within = open.last().is_some_and(|parent| parent.broken);
@@ -141,7 +146,7 @@ struct Open {
     /// Its place, if it is laid out.
     place: Option<usize>,
     /// How many of its children are left.
-    children: usize,
+    children: u32,
     /// Whether it is broken, or stands in something broken.
     broken: bool,
 }
@@ -151,13 +156,16 @@ impl Walk<'_> {
     fn take(&mut self, within: bool) -> Open {
         let node = self.cursor.node();
         let span = Span::new(node.start_byte(), node.end_byte());
-        let broken = node.is_error() || node.is_missing();
+        let number = node.kind_id();
+        // What is missing has no letter.
+        let broken = number == ERROR || (span.is_empty() && node.is_missing());
         if broken && !within {
             self.damage.push(span);
         }
-        let place = node.is_named().then_some(self.laid.len());
-        self.laid.extend(place.map(|_| Laid { kind: Kind::of(node), span, count: 1 }));
-        Open { place, children: node.child_count() as usize, broken: broken || within }
+        let kind = if number == ERROR { Some(Kind::Error) } else { named(number) };
+        let place = kind.map(|_| self.laid.len());
+        self.laid.extend(kind.map(|kind| Laid { kind, span, count: 1 }));
+        Open { place, children: node.child_count(), broken: broken || within }
     }
 
     /// Leaves the children of a node.
@@ -171,13 +179,9 @@ impl Walk<'_> {
     }
 }
 
-impl Kind {
-    fn of(node: tree_sitter::Node<'_>) -> Kind {
-        match node.is_error() {
-            true => Kind::Error,
-            false => BY_NUMBER.get(usize::from(node.kind_id())).copied().unwrap_or(Kind::Other),
-        }
-    }
+/// The kind of a node by its number, if it has a name.
+fn named(number: u16) -> Option<Kind> {
+    BY_NUMBER.get(usize::from(number)).copied().flatten()
 }
 
 /// A node of a recipe's tree.

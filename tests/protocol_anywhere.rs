@@ -67,6 +67,9 @@ const OF_A_PLACE: &[&str] = &[
     "prepareCallHierarchy",
 ];
 
+/// What can be done to the recipe at a place.
+const COMMANDS: &[&str] = &["tamis.scale", "tamis.addMetric", "tamis.addUs", "tamis.markMentions", "tamis.recordTest"];
+
 fn samples() -> Vec<String> {
     folder::samples("").into_iter().map(|(_, text)| text).collect()
 }
@@ -153,6 +156,18 @@ async fn asked(text: &str, places: &[usize]) -> Result<(), TestCaseError> {
         for what in ["references", "rename", "selectionRange"] {
             let answer = editor.request(&format!("textDocument/{what}"), params.clone()).await;
             sound(text, what, answer)?;
+        }
+        for what in COMMANDS {
+            let about = json!({ "uri": URI, "position": position, "to": 1 + at % 12 });
+            let params = json!({ "command": what, "arguments": [about] });
+            let answer = editor.request("workspace/executeCommand", params).await;
+            let is_carried_out = answer.is_ok();
+            sound(text, what, answer)?;
+            if is_carried_out {
+                let refused = json!({ "applied": false, "failureReason": "it was to be seen only" });
+                ranges(text, &editor.asked_and_told("workspace/applyEdit", refused).await);
+                editor.told("window/showMessage").await;
+            }
         }
     }
     editor.published().await;

@@ -65,7 +65,7 @@ impl Editor {
     pub async fn usual() -> Self {
         let capabilities = json!({
             "general": { "positionEncodings": ["utf-16"] },
-            "workspace": { "workspaceEdit": { "documentChanges": true } },
+            "workspace": { "applyEdit": true, "workspaceEdit": { "documentChanges": true } },
             "textDocument": {
                 "publishDiagnostics": { "relatedInformation": true, "tagSupport": { "valueSet": [1, 2] } },
                 "hover": { "contentFormat": ["markdown", "plaintext"] },

@@ -147,6 +147,34 @@ async fn which_recipe_uses_which_is_told_both_ways() {
     editor.leave().await;
 }
 
+#[tokio::test]
+async fn a_long_list_is_told_piece_by_piece_where_that_is_wanted() {
+    let mut editor = opened().await;
+    let crust = prepared(&mut editor, BASICS, "Rye Crust").await[0].clone();
+    let title = drawn::position(text_of(BASICS), text_of(BASICS).find("Rye Crust").unwrap());
+    let context = json!({ "includeDeclaration": true });
+    for (method, params) in [
+        ("callHierarchy/incomingCalls", json!({ "item": crust })),
+        (
+            "textDocument/references",
+            json!({ "textDocument": { "uri": BASICS }, "position": title, "context": context }),
+        ),
+    ] {
+        let whole = editor.request(method, params.clone()).await.unwrap().as_array().unwrap().clone();
+        assert!(whole.len() > 1, "{method}: {whole:?}");
+        let mut wanted = params;
+        wanted["partialResultToken"] = json!(method);
+        assert_eq!(editor.request(method, wanted).await, Ok(json!([])));
+        let told = editor.told_so_far("$/progress");
+        assert!(told.iter().all(|piece| piece["token"] == method), "{told:?}");
+        let pieces = told.iter().flat_map(|piece| piece["value"].as_array().unwrap().clone());
+        let pieces: Vec<Value> = pieces.collect();
+        assert_eq!(pieces.len(), whole.len());
+        assert!(pieces.iter().all(|item| whole.contains(item)), "{pieces:?}");
+    }
+    editor.leave().await;
+}
+
 /// A recipe and the lines on which it is used or uses.
 fn called(recipe: &Value, where_from: &Value, call: &Value) -> String {
     let ranges = call["fromRanges"].as_array().unwrap().iter();

@@ -135,6 +135,14 @@ impl Editor {
         self.take(|message| message["method"] == method && message["id"].is_null()).await["params"].clone()
     }
 
+    /// What the server has told by this method so far.
+    pub fn told_so_far(&mut self, method: &str) -> Vec<Value> {
+        let (told, others): (Vec<Value>, Vec<Value>) =
+            self.unread.drain(..).partition(|message| message["method"] == method && message["id"].is_null());
+        self.unread = others.into();
+        told.into_iter().map(|message| message["params"].clone()).collect()
+    }
+
     /// Waits until the server has read a book, and returns what it told of that meanwhile. For an editor that shows progress.
     pub async fn read_a_book(&mut self) -> Vec<Value> {
         let token = self.asked("window/workDoneProgress/create").await["token"].clone();

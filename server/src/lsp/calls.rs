@@ -9,6 +9,7 @@ use tower_lsp::lsp_types::{
 
 use super::capabilities::Editor;
 use super::outline::symbol_kind;
+use super::pieces::{Pieces, whole};
 use super::placed::{Placed, first_line};
 use super::places::here;
 use super::shelf::{Later, Shelves, Titled, at_once};
@@ -37,26 +38,27 @@ pub fn prepare(
     Ok(meant.map(|meant| vec![meant]))
 }
 
-/// The recipes that refer to `wanted`, and where.
+/// The recipes that refer to `wanted`, and where, manuscript by manuscript.
 pub fn incoming(
     shelves: &Shelves<'_>,
     editor: &Editor,
     wanted: &CallHierarchyItem,
-) -> Later<Vec<CallHierarchyIncomingCall>> {
-    let Some(shelf) = shelves.of(&wanted.uri) else { return at_once(Vec::new()) };
+) -> Pieces<CallHierarchyIncomingCall> {
+    let Some(shelf) = shelves.of(&wanted.uri) else { return whole(Vec::new()) };
     let key = title_key(&wanted.name);
     let (speakers, encoding) = (shelf.speakers(&key), editor.encoding);
-    Box::new(move || {
-        let mut out = Vec::new();
+    Box::new(move |give| {
         for page in speakers.pages().flatten() {
-            for (line, recipe) in page.recipes.iter().filter(|(_, recipe)| recipe.is_recipe()) {
+            let recipes = page.recipes.iter().filter(|(_, recipe)| recipe.is_recipe());
+            let calls = recipes.filter_map(|(line, recipe)| {
                 let from_ranges = ranges(*line, recipe, encoding, &key);
-                if !from_ranges.is_empty() {
-                    out.push(CallHierarchyIncomingCall { from: item(&page.uri, *line, recipe, encoding), from_ranges });
-                }
+                let from = || item(&page.uri, *line, recipe, encoding);
+                (!from_ranges.is_empty()).then(|| CallHierarchyIncomingCall { from: from(), from_ranges })
+            });
+            if !give(calls.collect()) {
+                break;
             }
         }
-        out
     })
 }
 

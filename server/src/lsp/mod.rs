@@ -8,6 +8,7 @@
 //! | [`desk`], [`documents`] | the one task that owns the open documents: edits in order, answers, publishing |
 //! | [`sheets`] | style sheets that are not open, and what changes when one is saved |
 //! | [`books`], [`shelf`], [`progress`] | books: read beside the desk, as they are at the moment, how far the reading is |
+//! | [`pieces`] | long lists, told piece by piece |
 //! | [`parent`] | whether the client still runs |
 //! | [`settings`] | what the user of the editor may turn off |
 //! | [`marks`], [`diagnostics`] | what is wrong with a document; what the client was shown of it, by push until it pulls |
@@ -42,6 +43,7 @@ mod marks;
 mod message;
 mod outline;
 mod parent;
+mod pieces;
 mod placed;
 mod places;
 mod progress;

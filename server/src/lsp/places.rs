@@ -7,8 +7,9 @@ use tower_lsp::lsp_types::{
 use super::capabilities::Editor;
 use super::convert::Converter;
 use super::documents::Opened;
+use super::pieces::{Pieces, whole};
 use super::placed::Placed;
-use super::shelf::{Later, Shelf, at_once};
+use super::shelf::Shelf;
 use crate::assist::{self, Named, Occurrence, Origin, Role, Thing};
 use crate::recipe::Recipe;
 use crate::text::Span;
@@ -80,35 +81,44 @@ pub fn references(
     editor: &Editor,
     position: Position,
     stated: bool,
-) -> Later<Option<Vec<Location>>> {
-    let Some((start, recipe, offset)) = here(document, editor, position) else { return at_once(None) };
-    let Some(named) = assist::named_at(recipe, offset) else { return at_once(None) };
+) -> Option<Pieces<Location>> {
+    let (start, recipe, offset) = here(document, editor, position)?;
+    let named = assist::named_at(recipe, offset)?;
     if let [Thing::Recipe(key)] = named.things.as_slice() {
-        return references_to_title(shelf, editor, key, stated);
+        return Some(references_to_title(shelf, editor, key, stated));
     }
     let found = all_occurrences(recipe, &named);
     let found = found.into_iter().filter(|occurrence| stated || occurrence.role != Role::Stated);
     let place = Placed::new(document, start, recipe, editor);
     let found = found.map(|occurrence| Location::new(document.uri().clone(), place.range(occurrence.span)));
-    at_once(Some(found.collect()))
+    Some(whole(found.collect()))
 }
 
-/// Where the book speaks of the recipes of a title, and with `stated` where those are called so.
-fn references_to_title(shelf: &Shelf<'_>, editor: &Editor, key: &str, stated: bool) -> Later<Option<Vec<Location>>> {
+/// Places by their addresses, and in the order of the text.
+pub fn in_order(mut places: Vec<Location>) -> Vec<Location> {
+    places.sort_by(|one, other| (&one.uri, one.range.start).cmp(&(&other.uri, other.range.start)));
+    places
+}
+
+/// Where with `stated` the recipes of a title are called so, and where the book speaks of them, manuscript by manuscript.
+fn references_to_title(shelf: &Shelf<'_>, editor: &Editor, key: &str, stated: bool) -> Pieces<Location> {
     let titles = shelf.all_titled(key).into_iter().filter(|_| stated);
-    let mut out: Vec<Location> =
+    let titles: Vec<Location> =
         titles.map(|titled| Location::new(titled.uri().clone(), titled.title(editor))).collect();
     let (speakers, thing, encoding) = (shelf.speakers(key), Thing::Recipe(key.to_owned()), editor.encoding);
-    Box::new(move || {
+    Box::new(move |give| {
+        let mut wanted = give(titles);
         for page in speakers.pages().flatten() {
-            for (line, recipe) in &page.recipes {
+            let found = page.recipes.iter().flat_map(|(line, recipe)| {
                 let taken = assist::occurrences(recipe, &thing).into_iter().filter(|found| found.role != Role::Stated);
                 let place = Placed::at(*line, recipe, encoding);
-                out.extend(taken.map(|found| Location::new(page.uri.clone(), place.range(found.span))));
+                taken.map(move |found| place.range(found.span))
+            });
+            wanted = wanted && give(found.map(|range| Location::new(page.uri.clone(), range)).collect());
+            if !wanted {
+                break;
             }
         }
-        out.sort_by(|one, other| (&one.uri, one.range.start).cmp(&(&other.uri, other.range.start)));
-        Some(out)
     })
 }
 

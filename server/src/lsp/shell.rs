@@ -29,6 +29,7 @@ use tower_lsp::{Client, LanguageServer};
 use super::capabilities::{self, Editor};
 use super::documents::{Opened, is_manuscript, is_sheet};
 use super::mail::Mail;
+use super::pieces::listed;
 use super::settings::{self, Settings};
 use super::shelf::{Keeper, Later, Shelf, Shelves};
 use super::{
@@ -345,7 +346,11 @@ impl LanguageServer for Shell {
         let answer = move |document: &Opened, shelf: &Shelf<'_>, editor: &Editor| {
             places::references(document, shelf, editor, position, stated)
         };
-        finished(self.ask_in_book(text_document.uri, answer).await?).await
+        let wanted = params.partial_result_params;
+        match self.ask_in_book(text_document.uri, answer).await? {
+            Some(pieces) => listed(&self.client, pieces, wanted).await.map(places::in_order).map(Some),
+            None => Ok(None),
+        }
     }
 
     async fn document_highlight(&self, params: DocumentHighlightParams) -> Result<Option<Vec<DocumentHighlight>>> {
@@ -438,9 +443,8 @@ impl LanguageServer for Shell {
         params: CallHierarchyIncomingCallsParams,
     ) -> Result<Option<Vec<CallHierarchyIncomingCall>>> {
         let item = params.item;
-        finished(self.search(None, move |shelves, editor| calls::incoming(shelves, editor, &item)).await?)
-            .await
-            .map(Some)
+        let pieces = self.search(None, move |shelves, editor| calls::incoming(shelves, editor, &item)).await?;
+        listed(&self.client, pieces, params.partial_result_params).await.map(Some)
     }
 
     async fn outgoing_calls(

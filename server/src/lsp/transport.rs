@@ -145,6 +145,8 @@ async fn write<W: AsyncWrite + Unpin>(
 ) -> io::Result<()> {
     loop {
         tokio::select! {
+            // A piece of an answer goes out before what is left of it, and what is told of a document before an answer about it.
+            biased;
             Some(request) = requests.next() => put(&mut writer, &request).await?,
             Some(body) = written.recv() => frames::write(&mut writer, &body).await?,
             response = responses.recv() => match response {

@@ -1,66 +1,72 @@
 /// The words of a list that is written as one text, in lower case and parted by blanks: `"add stir fold"`.
 ///
-/// Nearly every word that is asked for is in no list. Most of them are told by a look at their ends and their length, for which the
-/// compiler has gone through the list.
+/// Nearly every word that is asked for is in no list, and that is told at a look: the compiler has given each word of the list a place by three
+/// of its letters and its length, and at the place of most others there is none.
 #[derive(Debug, Clone, Copy)]
 pub struct Words {
     list: &'static str,
-    /// A bit for each look that a word of the list has; others may have it too.
-    looks: Look,
+    /// Where a word begins in the list, at the place that its letters give it or, where that was taken, the next free one.
+    places: [u16; 256],
 }
 
-/// A bit for the first letters, one for the last and the length, one for the second and the last but one.
-type Look = (u128, u128, u128);
+/// A place that no word has.
+const FREE: u16 = u16::MAX;
 
 impl Words {
-    /// The words of a list.
+    /// The words of a list. One of so many words that some places are not free, or of more text than they can point to, does not compile.
     pub const fn new(list: &'static str) -> Self {
-        let mut words = Words { list, looks: (0, 0, 0) };
+        let mut words = Words { list, places: [FREE; 256] };
         let mut rest = list.as_bytes();
-        let mut word = rest;
-        let mut length = 0;
+        let (mut word, mut length, mut count) = (rest, 0, 1);
         while let [byte, behind @ ..] = rest {
             rest = behind;
             if *byte == b' ' {
-                words = words.with(look(word.split_at(length).0));
-                (word, length) = (rest, 0);
+                words = words.with(word.split_at(length).0, list.len() - word.len());
+                (word, length, count) = (rest, 0, count + 1);
             } else {
                 length += 1;
             }
         }
-        words.with(look(word))
+        assert!(count < 256 && list.len() < FREE as usize);
+        words.with(word, list.len() - word.len())
     }
 
-    const fn with(self, look: Look) -> Self {
-        let looks = (self.looks.0 | look.0, self.looks.1 | look.1, self.looks.2 | look.2);
-        Words { list: self.list, looks }
-    }
-
-    /// Whether a word looks like one of them.
-    fn may_contain(&self, word: &str) -> bool {
-        let look = look(word.as_bytes());
-        self.looks.0 & look.0 != 0 && self.looks.1 & look.1 != 0 && self.looks.2 & look.2 != 0
+    const fn with(mut self, word: &[u8], start: usize) -> Self {
+        let Some(letters) = letters(word) else { return self };
+        let mut place = place(letters, word.len());
+        while let (_, [held, ..]) = self.places.split_at_mut(place as usize) {
+            if *held == FREE {
+                *held = start as u16;
+                break;
+            }
+            place = place.wrapping_add(1);
+        }
+        self
     }
 
     /// Whether a word, in lower case, is among them.
+    #[inline]
     pub fn contains(&self, word: &str) -> bool {
-        self.may_contain(word) && self.has(|own| own == word.as_bytes(), word.len())
+        letters(word.as_bytes()).is_some_and(|letters| self.find(letters, word.len(), |own| own == word.as_bytes()))
     }
 
     /// Whether a word is among them, in whichever case it is written.
     pub fn contains_in_any_case(&self, word: &str) -> bool {
-        self.may_contain(word) && self.has(|own| own.eq_ignore_ascii_case(word.as_bytes()), word.len())
+        let letters = letters(word.as_bytes()).map(|letters| letters.map(|letter| letter.to_ascii_lowercase()));
+        let is_wanted = |own: &[u8]| own.eq_ignore_ascii_case(word.as_bytes());
+        letters.is_some_and(|letters| self.find(letters, word.len(), is_wanted))
     }
 
-    /// Whether a word of so many bytes is the one that is wanted.
-    fn has(&self, is_wanted: impl Fn(&[u8]) -> bool, length: usize) -> bool {
-        let mut rest = self.list.as_bytes();
-        while let Some((own, behind)) = rest.split_at_checked(length) {
-            if matches!(behind, [] | [b' ', ..]) && is_wanted(own) {
+    #[inline]
+    fn find(&self, letters: [u8; 3], length: usize, is_wanted: impl Fn(&[u8]) -> bool) -> bool {
+        let mut place = place(letters, length);
+        while let Some(start) = self.places.get(usize::from(place)).filter(|start| **start != FREE) {
+            let from = self.list.as_bytes().get(usize::from(*start)..).unwrap_or_default();
+            let own = from.split_at_checked(length);
+            if own.is_some_and(|(own, behind)| matches!(behind, [] | [b' ', ..]) && is_wanted(own)) {
                 return true;
             }
-            let next = rest.iter().position(|byte| *byte == b' ').unwrap_or(rest.len());
-            rest = rest.get(next + 1..).unwrap_or_default();
+            place = place.wrapping_add(1);
         }
         false
     }
@@ -76,16 +82,20 @@ impl Words {
     }
 }
 
-/// The look of a word, in either case. None for no word.
-const fn look(word: &[u8]) -> Look {
-    let ([first, behind @ ..], [before @ .., last]) = (word, word) else { return (0, 0, 0) };
-    let second = if let [second, ..] = behind { second.to_ascii_lowercase() } else { 0 };
-    let last_but_one = if let [.., one] = before { one.to_ascii_lowercase() } else { 0 };
-    let (first, last) = (first.to_ascii_lowercase(), last.to_ascii_lowercase());
-    let begins = first as usize * 37 + second as usize * 5;
-    let ends = last as usize * 11 + word.len();
-    let within = second as usize * 29 + last_but_one as usize * 7;
-    (1 << (begins % 128), 1 << (ends % 128), 1 << (within % 128))
+/// The letters that a word is told by at a look: the first, the one in its middle, and the last. None of no word.
+#[inline]
+const fn letters(word: &[u8]) -> Option<[u8; 3]> {
+    let ([first, ..], (_, [middle, ..]), [.., last]) = (word, word.split_at(word.len() / 2), word) else { return None };
+    Some([*first, *middle, *last])
+}
+
+/// The place that a word of these letters and of this length has.
+#[inline]
+const fn place([first, middle, last]: [u8; 3], length: usize) -> u8 {
+    first
+        .wrapping_add(middle.wrapping_mul(5))
+        .wrapping_add(last.wrapping_mul(11))
+        .wrapping_add((length as u8).wrapping_mul(37))
 }
 
 #[cfg(test)]
@@ -102,6 +112,10 @@ mod tests {
             assert!(!LIST.contains(word), "{word}");
         }
         assert_eq!(LIST.iter().count(), 5);
+        // Words that begin alike or are a part of another, and two with one look.
+        const ALIKE: Words = Words::new("stirring stirs stir stew butter burger");
+        assert!(["stirring", "stirs", "stir", "stew", "butter", "burger"].iter().all(|word| ALIKE.contains(word)));
+        assert!(!ALIKE.contains("stirrin") && !ALIKE.contains("tir") && !ALIKE.contains("bumper"));
         assert!(Words::new("").is_empty() && !Words::new("").contains(""));
     }
 }

@@ -14,7 +14,7 @@ use super::{
     reading::Stage,
 };
 use crate::{
-    larder::{Food, Larder},
+    larder::{Food, Larder, words::fold},
     measure::Interval,
     text::Span,
 };
@@ -73,6 +73,17 @@ impl Recipe {
     /// The title as written; empty where there is none.
     pub fn name(&self) -> &str {
         self.title.map_or("", |span| self.at(span))
+    }
+
+    /// The headers of this label, which is folded, each with its index.
+    pub fn headers_called<'r>(&'r self, label: &'r str) -> impl Iterator<Item = (usize, &'r Header)> {
+        let is_called = move |own: &str| {
+            // Most are told by their first letter.
+            let alike = own.bytes().zip(label.bytes()).next();
+            let alike = alike.is_none_or(|(own, wanted)| !own.is_ascii() || own.eq_ignore_ascii_case(&wanted));
+            alike && fold(own) == label
+        };
+        self.headers.iter().enumerate().filter(move |(_, header)| is_called(self.at(header.label)))
     }
 
     /// The ingredient that `index` stands for.

@@ -8,7 +8,6 @@ use super::{
     support::{around, words},
 };
 use crate::{
-    larder::words::fold,
     recipe::{Name, NamedFood, Recipe},
     text::Span,
 };
@@ -27,8 +26,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         let promised = promised.filter(|named| is_promised(recipe, named) && is_missing(recipe, named));
         out.extend(promised.map(|named| finding(recipe, named.span, "headnote", "It says what matters")));
     }
-    let photos = recipe.headers.iter().filter(|header| fold(recipe.at(header.label)) == "photo");
-    for photo in photos {
+    for (_, photo) in recipe.headers_called("photo") {
         let seen = recipe.foods_named(photo.value).into_iter();
         let seen = seen.filter(|named| is_missing(recipe, named) && is_on_the_dish(recipe, named));
         out.extend(seen.map(|named| finding(recipe, named.span, "picture", "Readers cook what they see")));

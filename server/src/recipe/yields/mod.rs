@@ -6,7 +6,6 @@ use smol_str::SmolStr;
 
 use super::{Recipe, measures::Place};
 use crate::{
-    larder::words::fold,
     measure::{Interval, Measures, Quantity},
     text::Span,
 };
@@ -30,10 +29,9 @@ pub struct Portions {
     pub whole: bool,
 }
 
-/// What the headers of this label say.
+/// What the headers of this label say, each with its index.
 fn headers<'r>(recipe: &'r Recipe, label: &'r str) -> impl Iterator<Item = (usize, Span)> + 'r {
-    let all = recipe.headers.iter().enumerate();
-    all.filter(move |(_, header)| fold(recipe.at(header.label)) == label).map(|(index, header)| (index, header.value))
+    recipe.headers_called(label).map(|(index, header)| (index, header.value))
 }
 
 /// What the `Yield` says comes out, part by part. Where it says no size, a step may: `1/4 cup batter for each pancake`.

@@ -1,5 +1,7 @@
 //! Whether an amount and its restatement say the same.
 
+use std::borrow::Cow;
+
 use uom::si::{
     f64::{Mass, MassDensity, Volume},
     mass::gram,
@@ -178,8 +180,8 @@ fn comparable(one: UnitKind, other: UnitKind) -> bool {
 }
 
 /// Degrees that do not name their scale take the other one than those beside them; both unnamed, the pair that fits.
-fn with_scale(amounts: &[Amount], beside: &[Amount]) -> Vec<Amount> {
-    let ([one], [other]) = (amounts, beside) else { return amounts.to_vec() };
+fn with_scale<'a>(amounts: &'a [Amount], beside: &[Amount]) -> Cow<'a, [Amount]> {
+    let ([one], [other]) = (amounts, beside) else { return Cow::Borrowed(amounts) };
     let unit = match (one.unit, other.unit) {
         (Some(Unit::Degree), Some(Unit::DegreeFahrenheit)) => Some(Unit::DegreeCelsius),
         (Some(Unit::Degree), Some(Unit::DegreeCelsius)) => Some(Unit::DegreeFahrenheit),
@@ -188,9 +190,9 @@ fn with_scale(amounts: &[Amount], beside: &[Amount]) -> Vec<Amount> {
             Some((super::Scale::Celsius, _)) => Some(Unit::DegreeCelsius),
             None => one.unit,
         },
-        (unit, _) => unit,
+        _ => return Cow::Borrowed(amounts),
     };
-    vec![Amount::new(one.number, unit)]
+    Cow::Owned(vec![Amount::new(one.number, unit)])
 }
 
 /// How far `restated` is from `written`; nothing where they can't be compared.

@@ -79,7 +79,9 @@ impl Term {
 impl Stated {
     /// The quantity, where every number can be read and the terms add up.
     pub fn quantity(&self, measures: &Measures) -> Option<Quantity> {
-        Amount::total(&self.amounts()?, measures)
+        let (first, others) = self.terms.split_first().filter(|_| !self.sides)?;
+        let quantity = |term: &Term| Some(term.amount()?.quantity(measures));
+        others.iter().try_fold(quantity(first)?, |sum, term| sum.plus(&quantity(term)?))
     }
 
     /// The amounts, where every number can be read and they are no sides.
@@ -109,7 +111,7 @@ impl Measure {
     }
 
     /// Every statement of the amount: the first, and its restatements.
-    pub fn statements(&self) -> impl Iterator<Item = &Stated> {
+    pub fn statements(&self) -> impl Iterator<Item = &Stated> + Clone {
         std::iter::once(&self.stated).chain(&self.restated)
     }
 

@@ -141,12 +141,12 @@ impl Recipe {
     }
 }
 
-fn own_pairs<'r>(measure: usize, stated: impl Iterator<Item = &'r Stated>, out: &mut Vec<Pair<'r>>) {
+fn own_pairs<'r>(measure: usize, stated: impl Iterator<Item = &'r Stated> + Clone, out: &mut Vec<Pair<'r>>) {
     let measuring = |stated: &&Stated| !matches!(stated.kind(), Some(UnitKind::Count | UnitKind::Loose));
-    let stated: Vec<&Stated> = stated.skip_while(|stated| !measuring(stated)).collect();
-    let Some((written, restated)) = stated.split_first() else { return };
-    let others = restated.len() > 1;
-    out.extend(restated.iter().map(|restated| Pair { measure, written, restated, times: None, apart: false, others }));
+    let mut restated = stated.skip_while(|stated| !measuring(stated));
+    let Some(written) = restated.next() else { return };
+    let others = restated.clone().count() > 1;
+    out.extend(restated.map(|restated| Pair { measure, written, restated, times: None, apart: false, others }));
 }
 
 fn loosen(amounts: &mut [Amount], hedge: Hedge) {

@@ -8,7 +8,7 @@ use crate::{
     recipe::{
         Recipe,
         language::lexicon::{Roles, roles},
-        measures::{Place, Stated, Term},
+        measures::{Place, Stated},
         pairs::Pair,
     },
 };
@@ -46,8 +46,7 @@ const SMALLEST: f64 = 10.0;
 
 /// The measurements that are stated, one or several, in order. Nothing where they are no lengths, or where one is a range.
 pub fn sides(stated: &Stated) -> Option<Vec<Length>> {
-    let amounts: Option<Vec<_>> = stated.terms.iter().map(Term::amount).collect();
-    let lengths = amounts?.into_iter().map(|amount| match amount.quantity(&Measures::default()) {
+    let lengths = stated.terms.iter().map(|term| match term.amount()?.quantity(&Measures::default()) {
         Quantity::Length(length) if length.is_exact() => Some(length.least),
         _ => None,
     });

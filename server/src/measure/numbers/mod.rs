@@ -68,8 +68,16 @@ pub fn read_number(text: &str) -> Result<Interval, NumberFault> {
     if number.most == Some(0.0) && number.least == 0.0 { Err(NumberFault::Zero) } else { Ok(number) }
 }
 
-/// A number of a few figures and nothing else, which most are; none for zero.
+/// A number of a few figures and nothing else, or a fraction of two figures, alone or behind one, which most are; none for zero.
 fn plain(text: &str) -> Option<f64> {
+    let figure = |figure: u8| f64::from(figure - b'0');
+    match *text.as_bytes() {
+        [over @ b'1'..=b'9', b'/', under @ b'1'..=b'9'] => return Some(figure(over) / figure(under)),
+        [whole @ b'1'..=b'9', b' ', over @ b'1'..=b'9', b'/', under] if over < under && under <= b'9' => {
+            return Some(figure(whole) + figure(over) / figure(under));
+        }
+        _ => {}
+    }
     let figures = (1..=6).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit());
     text.parse::<u32>().ok().filter(|number| figures && *number > 0).map(f64::from)
 }

@@ -114,8 +114,7 @@ fn lengths(parts: &mut Parts<'_>, measures: &Measures) -> Vec<Length> {
 
 /// The lengths of a stated size, where it gives any.
 fn sides(stated: &Stated) -> Option<Vec<Length>> {
-    let amounts: Option<Vec<Amount>> = stated.terms.iter().map(|term| term.amount()).collect();
-    let lengths = amounts?.into_iter().map(|amount| match amount.quantity(&Measures::default()) {
+    let lengths = stated.terms.iter().map(|term| match term.amount()?.quantity(&Measures::default()) {
         Quantity::Length(length) if length.is_exact() => Some(length.least),
         _ => None,
     });

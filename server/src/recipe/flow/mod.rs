@@ -2,8 +2,6 @@
 
 mod balance;
 
-use rustc_hash::FxHashMap;
-
 pub use balance::{Balance, Claim, NEARLY, Taken};
 
 use super::{
@@ -75,7 +73,6 @@ impl Flow {
     /// under a name of its own. One for each step and part. Loose collectives are left out.
     pub fn uses(&self, ingredient: usize) -> Vec<Use> {
         let mut out: Vec<Use> = Vec::new();
-        let mut places: FxHashMap<(usize, Option<&str>), usize> = FxHashMap::default();
         for (balance, claim, mention) in self.used_by(ingredient) {
             let part = match balance.target {
                 Target::Ingredient(_, part) => part,
@@ -89,8 +86,8 @@ impl Flow {
                 link: mention.link,
                 marked: mention.marked,
             };
-            let place = *places.entry((new.step, new.part)).or_insert(out.len());
-            match out.get_mut(place) {
+            // The claims on each part stand together, in the order of the method.
+            match out.last_mut().filter(|held| (held.step, held.part) == (new.step, new.part)) {
                 Some(held) => held.stronger(new),
                 None => out.push(new),
             }

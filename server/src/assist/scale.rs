@@ -97,7 +97,8 @@ fn taken(recipe: &Recipe) -> BTreeSet<usize> {
 
 /// How a recipe writes its units: `tablespoons` where it has those and no `tbsp`.
 fn own_units(recipe: &Recipe) -> UnitStyle {
-    let written = setting::terms(recipe).filter_map(|(_, term)| Some((term.amount()?.unit?, recipe.at(term.unit?))));
+    let written =
+        setting::terms(recipe).into_iter().filter_map(|(_, term)| Some((term.amount()?.unit?, recipe.at(term.unit?))));
     let mut ways = written.filter(|(unit, _)| unit.symbol() != unit.name() && unit.system() == Some(System::Customary));
     let is_long = |(unit, word): (Unit, &str)| {
         let word = word.trim().trim_start_matches(HYPHENS);

@@ -1,7 +1,7 @@
 //! What each line of the list puts into the dish: which food, and how many grams of it.
 
 use super::{
-    Ingredient, Recipe,
+    Ingredient, Name, Recipe,
     measures::{Measure, Stated},
 };
 use crate::{
@@ -37,12 +37,15 @@ pub fn asked(recipe: &Recipe, line: &Ingredient) -> Option<Asked> {
     *line.learned.asked.get_or_init(|| read(recipe, line))
 }
 
-fn read(recipe: &Recipe, line: &Ingredient) -> Option<Asked> {
+/// The name of the food that a line asks for.
+fn name(line: &Ingredient) -> Option<&Name> {
     let mut names = line.names.iter().filter(|name| !name.aside && name.food.is_some());
     let first = names.next()?;
-    if names.next().is_some() && !line.alternatives {
-        return None;
-    }
+    (names.next().is_none() || line.alternatives).then_some(first)
+}
+
+fn read(recipe: &Recipe, line: &Ingredient) -> Option<Asked> {
+    let first = name(line)?;
     let whole = recipe.larder.find(recipe.at(line.span)).filter(|found| found.certain && found.misspelt.is_none());
     let food = whole.as_ref().map(|found| found.food).or(first.food)?;
     let form = whole.and_then(|found| found.form).map(|(form, _)| form);
@@ -52,10 +55,14 @@ fn read(recipe: &Recipe, line: &Ingredient) -> Option<Asked> {
 /// What the line of this index puts into the dish. Nothing where its amount is missing or loose, where it names several foods at
 /// once, or where the larder has no figure for them.
 pub fn portion_of(recipe: &Recipe, index: usize, measures: &Measures) -> Option<Portion> {
-    let line = recipe.ingredients.get(index)?;
-    let what = asked(recipe, line)?;
-    let weight = stated(recipe, line, measures).or_else(|| looked_up(recipe, line, &what, measures))?;
-    Some(Portion { what, weight })
+    let weight = weight_of(recipe, index, measures)?;
+    Some(Portion { what: asked(recipe, recipe.ingredients.get(index)?)?, weight })
+}
+
+/// What that weighs. Where the line says so itself, the larder need not be asked which food it is.
+pub fn weight_of(recipe: &Recipe, index: usize, measures: &Measures) -> Option<Weight> {
+    let line = recipe.ingredients.get(index).filter(|line| name(line).is_some())?;
+    stated(recipe, line, measures).or_else(|| looked_up(recipe, line, &asked(recipe, line)?, measures))
 }
 
 /// The weight that the line states, in whichever of its statements.

@@ -7,7 +7,7 @@ use crate::{
     measure::{Measures, UnitKind},
     recipe::{
         Ingredient, Recipe,
-        portions::{asked, portion_of},
+        portions::{asked, weight_of},
     },
 };
 
@@ -53,7 +53,9 @@ impl Batch {
         weighed(recipe, measures).map(move |(line, weight)| {
             let grams = weight.unwrap_or_default();
             known += grams;
-            if asked(recipe, line).is_some_and(|asked| is_flour(asked.food)) {
+            // Of a line whose name has no flour the larder need not be asked: less flour than there is allows less.
+            let mut names = line.names.iter().filter_map(|name| name.food);
+            if names.any(is_flour) && asked(recipe, line).is_some_and(|asked| is_flour(asked.food)) {
                 flour += grams;
             }
             Batch { flour: Some(flour), dough: Some(flour), everything: Some(known), known }
@@ -64,10 +66,7 @@ impl Batch {
 /// The lines that go in, each with its weight in grams where that is known.
 fn weighed<'r>(recipe: &'r Recipe, measures: &Measures) -> impl Iterator<Item = (&'r Ingredient, Option<f64>)> {
     let lines = recipe.ingredients.iter().enumerate().filter(|(_, line)| goes_in(line));
-    lines.map(|(index, line)| {
-        let portion = portion_of(recipe, index, measures);
-        (line, portion.map(|portion| portion.weight.typical.get::<gram>()))
-    })
+    lines.map(|(index, line)| (line, weight_of(recipe, index, measures).map(|weight| weight.typical.get::<gram>())))
 }
 
 /// What is served beside, or only greases, is left aside.

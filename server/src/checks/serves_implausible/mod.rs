@@ -10,11 +10,7 @@ use super::{
 use crate::{
     larder::words::fold,
     measure::Interval,
-    recipe::{
-        Ingredient, Recipe,
-        batch::{stock, weigh},
-        yields,
-    },
+    recipe::{Ingredient, Recipe, batch::weigh, yields},
     text::{Span, Words},
 };
 
@@ -104,18 +100,18 @@ fn finding(view: &View<'_>, course: &Course, serves: &Interval, place: Span) -> 
 
 /// The course, where the `Course` line or the title leaves no doubt.
 fn course(recipe: &Recipe) -> Option<&'static Course> {
-    let header = recipe.headers.iter().find(|header| fold(recipe.at(header.label)) == "course");
+    let header = recipe.headers_called("course").next();
     let named = |text: &str, titles: bool| {
-        let words: Vec<String> = text.split(|c: char| !c.is_alphabetic()).map(|word| fold(word).into_owned()).collect();
         // The last word of a title says what it is: "carrot cake", and not "cake crumbs".
-        let words = if titles { words.last().cloned().into_iter().collect() } else { words };
+        let count = if titles { 1 } else { usize::MAX };
+        let words: Vec<_> = text.rsplit(|c: char| !c.is_alphabetic()).take(count).map(fold).collect();
         COURSES
             .iter()
             .find(|course| (course.in_title || !titles) && words.iter().any(|word| course.names.contains(word)))
     };
     // A title that says `stew` tells more than a course that says `main`.
     let title = named(words::plain(recipe.name()).trim_end_matches(|c: char| !c.is_alphabetic()), true);
-    title.or_else(|| named(recipe.at(header?.value), false))
+    title.or_else(|| named(recipe.at(header?.1.value), false))
 }
 
 /// What is surely eaten of what the list has: without water, fat for frying, what is optional or for the table, and the share that
@@ -140,7 +136,7 @@ fn eaten(view: &View<'_>) -> Mass {
             .iter()
             .any(|name| name.food.is_some_and(|food| food.is("meat") || food.is("poultry") || food.is("fish")));
         // Three fifths, the least that meat keeps, and a bone besides.
-        stock(recipe, &view.house.measures, index, None).weight.least * if meat { 0.4 } else { 1.0 }
+        view.stocks().of(index, None).weight.least * if meat { 0.4 } else { 1.0 }
     });
     weighed.fold(Mass::default(), |sum, weight| sum + weight)
 }

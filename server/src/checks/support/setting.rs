@@ -57,7 +57,10 @@ pub fn style(view: &View<'_>) -> Style {
 /// The same, outside a check.
 pub fn style_in(recipe: &Recipe, house: &House) -> Style {
     let own = || {
-        let numbers = terms(recipe).map(|(_, term)| recipe.at(term.number)).filter(|number| may_have_fraction(number));
+        let numbers = terms(recipe)
+            .into_iter()
+            .map(|(_, term)| recipe.at(term.number))
+            .filter(|number| may_have_fraction(number));
         let ways = numbers.flat_map(figures).filter_map(|figure| figure.way);
         most(ways.filter(|way| *way != FractionStyle::Decimal)).map(|(way, _)| way)
     };
@@ -75,14 +78,20 @@ pub fn finding(check: &Check, odd: Vec<Odd>, message: String, title: String) -> 
 }
 
 /// Every number with its unit that the recipe itself states, in order. What was found in a test is written as it was noted.
-pub fn terms(recipe: &Recipe) -> impl Iterator<Item = (Place, &Term)> {
-    let measures = recipe.measures.iter().enumerate().filter(|(_, measure)| !matches!(measure.place, Place::Test(_)));
-    let stated = measures.flat_map(|(index, measure)| {
-        measure.statements().chain(&measure.each).map(move |stated| (index, measure.place, stated))
-    });
-    let mut stated: Vec<(usize, Place, &Stated)> = stated.collect();
-    stated.sort_by_key(|(index, _, stated)| (*index, stated.span));
-    stated.into_iter().flat_map(|(_, place, stated)| stated.terms.iter().map(move |term| (place, term)))
+pub fn terms<'r>(recipe: &'r Recipe) -> Vec<(Place, &'r Term)> {
+    let mut out = Vec::new();
+    for measure in recipe.measures.iter().filter(|measure| !matches!(measure.place, Place::Test(_))) {
+        let take = |stated: &'r Stated| out.extend(stated.terms.iter().map(|term| (measure.place, term)));
+        if measure.each.is_empty() {
+            measure.statements().for_each(take);
+        } else {
+            // The size of one stands among the statements: `2 (14-oz) cans`.
+            let mut stated: Vec<&Stated> = measure.statements().chain(&measure.each).collect();
+            stated.sort_by_key(|stated| stated.span);
+            stated.into_iter().for_each(take);
+        }
+    }
+    out
 }
 
 /// One number in figures.

@@ -149,9 +149,9 @@ fn how_many(count: f64) -> String {
 }
 
 fn batch(view: &View<'_>, portions: &Portions, each: &Quantity) -> Option<Batch> {
-    let (recipe, measures) = (view.recipe, &view.house.measures);
+    let recipe = view.recipe;
     let most = match portions.place {
-        Place::Step(step) => everything_by(recipe, measures, step),
+        Place::Step(step) => everything_by(recipe, view.stocks(), step),
         _ => *view.everything(),
     };
     let surely = || {

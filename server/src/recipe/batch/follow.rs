@@ -5,10 +5,11 @@ use uom::si::f64::Mass;
 use super::{
     Batch, Content, Filling, airless,
     losses::{Loss, left},
-    orders, weigh,
+    orders,
+    weigh::{self, Stocks},
 };
 use crate::{
-    measure::{Interval, Measures},
+    measure::Interval,
     recipe::{
         Recipe,
         flow::Taken,
@@ -39,10 +40,10 @@ impl Followed {
 }
 
 /// Follows the method of a recipe.
-pub fn follow(recipe: &Recipe, measures: &Measures, vessels: &[Vessel]) -> Followed {
+pub fn follow(recipe: &Recipe, stocks: &Stocks<'_>, vessels: &[Vessel]) -> Followed {
     let mut walk = Walk {
         recipe,
-        measures,
+        stocks,
         vessels,
         bowl: Bowl::default(),
         aside: Vec::new(),
@@ -70,7 +71,7 @@ pub(super) struct Bowl {
 
 pub(super) struct Walk<'w> {
     pub recipe: &'w Recipe,
-    measures: &'w Measures,
+    stocks: &'w Stocks<'w>,
     pub vessels: &'w [Vessel],
     pub bowl: Bowl,
     pub aside: Vec<Bowl>,
@@ -119,11 +120,11 @@ impl Walk<'_> {
             mention.sense == Sense::Use && mention.targets.iter().any(|target| target.ingredient().is_some())
         };
         let first_taken = mentions.iter().find(takes).map(|mention| mention.span.start);
-        let adds = first_taken.is_some();
-        let goes_on =
-            orders::goes_on(tokens, first_taken) || mentions.iter().any(|mention| self.names_the_bowl(mention));
-        let fresh = adds && !goes_on && (first || self.bowl.closed);
-        if orders::starts_beside(tokens) || fresh || adds && !goes_on && orders::in_a_vessel(tokens) {
+        let begins = first_taken.is_some_and(|first| {
+            !orders::goes_on(tokens, first) && !mentions.iter().any(|mention| self.names_the_bowl(mention))
+        });
+        let fresh = begins && (first || self.bowl.closed || orders::in_a_vessel(tokens));
+        if fresh || orders::starts_beside(tokens) {
             self.put_aside();
         }
         self.join_made(tokens);
@@ -140,15 +141,16 @@ impl Walk<'_> {
         for mention in later {
             self.add(mention);
         }
-        if orders::takes_out(done) {
+        let empty = self.bowl.batch.contents.is_empty();
+        if !empty && orders::takes_out(done) {
             self.take_out(step, span);
         }
         self.stand_in(span, step);
         self.out.at_hand.push((span, self.bowl.batch.clone()));
-        for loss in orders::losses(done) {
-            self.lose(loss);
+        if !empty {
+            orders::losses(done).into_iter().for_each(|loss| self.lose(loss));
         }
-        if orders::finishes(done) {
+        if !self.open.is_empty() && orders::finishes(done) {
             self.finish();
         }
         self.bowl.closed |= orders::sets_aside(done);
@@ -172,6 +174,9 @@ impl Walk<'_> {
 
     /// "The flour mixture", "the two mixtures": bowls that have been put aside come back.
     fn join_made(&mut self, tokens: &[&Token]) {
+        if self.aside.is_empty() {
+            return;
+        }
         for (at, token) in tokens.iter().enumerate() {
             if !token.one_of(&["mixture", "mix", "paste", "slurry", "puree", "syrup", "cream"]) {
                 continue;
@@ -276,12 +281,11 @@ impl Walk<'_> {
 
     /// All that there surely is of an ingredient.
     fn content(&self, ingredient: usize, part: Option<&'static str>) -> Option<Content> {
-        let stock = weigh::stock(self.recipe, self.measures, ingredient, part);
         let line = self.recipe.ingredient(ingredient)?;
-        let foods: Vec<_> = line.names.iter().filter(|name| !name.aside).map(|name| name.food).collect();
-        let weight: Mass = stock.weight.least;
+        let weight: Mass = self.stocks.of(ingredient, part).weight.least;
         // Of alternatives the densest, which takes the least room.
-        let volumes = foods.iter().map(|food| airless::volume(*food, weight));
+        let foods = line.names.iter().filter(|name| !name.aside).map(|name| name.food);
+        let volumes = foods.map(|food| airless::volume(food, weight));
         let volume = volumes.reduce(|one, other| if other < one { other } else { one })?;
         Some(Content { ingredient, part, weight, volume })
     }

@@ -16,7 +16,7 @@ use uom::si::f64::{Mass, Volume};
 
 pub use follow::{Followed, follow};
 pub use most::{Most, everything_by};
-pub use weigh::{Stock, stock};
+pub use weigh::{Stock, Stocks};
 
 use smol_str::SmolStr;
 

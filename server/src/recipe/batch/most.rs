@@ -5,7 +5,7 @@ use uom::si::{
     mass_density::gram_per_cubic_centimeter,
 };
 
-use super::weigh::{self, Stock};
+use super::weigh::{self, Stock, Stocks};
 use crate::{
     larder::Food,
     measure::{Interval, Measures, Quantity},
@@ -33,20 +33,20 @@ pub struct Most {
 
 /// Everything that may have gone in by the end of this step: each line of the list that is not used only later, and what the
 /// steps add without listing it.
-pub fn everything_by(recipe: &Recipe, measures: &Measures, step: usize) -> Most {
+pub fn everything_by(recipe: &Recipe, stocks: &Stocks<'_>, step: usize) -> Most {
     let mut most = Most { weight: Some(Mass::default()), least: Mass::default(), volume: Some(Volume::default()) };
     for (index, line) in recipe.ingredients.iter().enumerate().filter(|(_, line)| !line.tags.remark) {
         if recipe.flow.first_use(index).is_some_and(|first| first > step) {
             continue;
         }
-        let stock = weigh::stock(recipe, measures, index, None);
+        let stock = stocks.of(index, None);
         most.add(stock.weight.most, volume(line, &stock));
         if recipe.flow.is_used(index) && !line.tags.serving && !line.tags.pan {
             most.least += stock.weight.least;
         }
     }
     for unlisted in recipe.flow.unlisted.iter().filter(|unlisted| unlisted.step <= step) {
-        let (weight, volume) = of_unlisted(recipe, measures, unlisted);
+        let (weight, volume) = of_unlisted(recipe, stocks.measures, unlisted);
         most.add(weight, volume);
     }
     if adds_water(recipe, step) {

@@ -17,15 +17,14 @@ use crate::{
 /// The words of a sentence, those in brackets among them.
 pub fn flat<'r>(step: &'r Step, sentence: &Sentence) -> Vec<&'r Token> {
     let own = step.tokens.get(sentence.start..sentence.end).unwrap_or_default();
-    let inner = |token: &'r Token| -> Vec<&'r Token> {
+    let mut out = Vec::with_capacity(own.len());
+    for token in own {
         match token.kind {
-            TokenKind::Mention(mark) => {
-                step.marks.get(mark).map(|mark| mark.tokens.iter().collect()).unwrap_or_default()
-            }
-            _ => vec![token],
+            TokenKind::Mention(mark) => out.extend(step.marks.get(mark).iter().flat_map(|mark| &mark.tokens)),
+            _ => out.push(token),
         }
-    };
-    own.iter().flat_map(inner).collect()
+    }
+    out
 }
 
 /// The words of a sentence that say what is done, and not when it is done: "until they steam" steams nothing.
@@ -189,12 +188,11 @@ pub fn finishes(tokens: &[&Token]) -> bool {
 
 /// Whether a sentence goes on with what is in the bowl: it names it before anything else, or adds to it. `first` is where the first
 /// ingredient stands that it takes.
-pub fn goes_on(tokens: &[&Token], first: Option<usize>) -> bool {
+pub fn goes_on(tokens: &[&Token], first: usize) -> bool {
     const ADDS: &[&str] =
         &["add", "stir", "fold", "pour", "sprinkle", "season", "top", "scatter", "drizzle", "return", "put"];
-    let before = |token: &Token| first.is_none_or(|first| token.span.end <= first);
     let names = |token: &Token| token.one_among(&MADE) && !token.one_of(&["all", "everything", "cream"]);
-    let named = tokens.iter().any(|token| before(token) && names(token));
+    let named = tokens.iter().any(|token| token.span.end <= first && names(token));
     let mut verbs = tokens.iter().enumerate().filter(|(_, token)| token.is(Roles::VERB) && !token.inflected);
     // "Whisk in the oil": what goes in goes into something.
     let adds = verbs.next().is_some_and(|(at, verb)| {

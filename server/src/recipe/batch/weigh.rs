@@ -1,5 +1,7 @@
 //! What an ingredient line weighs, from the least to the most that its words leave open.
 
+use std::cell::OnceCell;
+
 use uom::si::{
     f64::{Mass, Volume},
     mass::gram,
@@ -11,7 +13,7 @@ use crate::{
     recipe::{
         Ingredient, Name, Recipe,
         measures::{Measure, Stated},
-        portions::portion_of,
+        portions::weight_of,
         weights,
     },
     text::Words,
@@ -48,8 +50,32 @@ impl Stock {
     }
 }
 
+/// The stock of each line of a recipe, worked out when it is first asked for.
+#[derive(Debug)]
+pub struct Stocks<'r> {
+    recipe: &'r Recipe,
+    pub(super) measures: &'r Measures,
+    lines: Vec<OnceCell<Stock>>,
+}
+
+impl<'r> Stocks<'r> {
+    /// Of a recipe, by the measures of its house.
+    pub fn new(recipe: &'r Recipe, measures: &'r Measures) -> Self {
+        Stocks { recipe, measures, lines: vec![OnceCell::new(); recipe.ingredients.len()] }
+    }
+
+    /// How much there is of the food of a line, or of a part of it.
+    pub fn of(&self, line: usize, part: Option<&str>) -> Stock {
+        let anew = || stock(self.recipe, self.measures, line, part);
+        match self.lines.get(line).filter(|_| part.is_none()) {
+            Some(whole) => *whole.get_or_init(anew),
+            None => anew(),
+        }
+    }
+}
+
 /// How much the line says there is of its food, or of a part of it.
-pub fn stock(recipe: &Recipe, measures: &Measures, index: usize, part: Option<&str>) -> Stock {
+fn stock(recipe: &Recipe, measures: &Measures, index: usize, part: Option<&str>) -> Stock {
     let Some(line) = recipe.ingredient(index) else { return Stock::unknown() };
     let weighed = weigh(recipe, measures, index, part);
     let mut stock = weighed.unwrap_or_else(|| if is_seasoning(line) { seasoning() } else { Stock::unknown() });
@@ -173,7 +199,7 @@ fn opened(measure: &Measure, quantity: Quantity) -> Quantity {
 
 /// What so many of a food weigh, as the larder has it: `2 large eggs`, `3 garlic cloves`, `1 stick butter`.
 fn counted(recipe: &Recipe, line: usize, count: &Interval, measures: &Measures) -> Option<Interval<Mass>> {
-    let weight = portion_of(recipe, line, measures)?.weight;
+    let weight = weight_of(recipe, line, measures)?;
     // The larder weighs the middle of a range.
     let range = count.map(|end| end / count.middle());
     Some(Interval::between(weight.low, weight.high).scaled(&range))
@@ -188,20 +214,23 @@ fn part_weight(food: &Food, part: &str, count: &Interval) -> Option<Stock> {
 
 fn is_drained(recipe: &Recipe, line: &Ingredient, measure: &Measure) -> bool {
     let packed = !measure.each.is_empty() || matches!(measure.stated.unit(), Some(Unit::Can | Unit::Tin | Unit::Jar));
-    packed && has_word(recipe, line, &Words::new("drained rinsed"))
+    packed && has_word(recipe, line, &DRAINS)
 }
+
+/// Words of a line by which the liquid of a can is poured off.
+const DRAINS: Words = Words::new("drained rinsed");
 
 /// The share of what was weighed that is left when it has been peeled and trimmed; all of it where it was weighed cut.
 fn edible(recipe: &Recipe, line: &Ingredient, name: Option<&Name>) -> f64 {
     const CUT: &[&str] = &["grated", "chopped", "diced", "sliced", "shredded", "mashed", "minced", "cubed", "pureed"];
-    let Some(food) = name.and_then(|name| name.food) else { return 1.0 };
-    let start = name.map_or(line.span.start, |name| name.span.start);
-    let before = recipe.text.get(line.span.start..start).unwrap_or_default();
-    let cut_before = before.split(|c: char| !c.is_alphabetic()).any(|word| CUT.contains(&&*fold(word)));
+    let known = name.and_then(|name| Some((name, name.food.filter(|food| !food.is("egg"))?.edible?)));
+    let Some((name, edible)) = known else { return 1.0 };
     let by_weight = line.amount.and_then(|index| recipe.measures.get(index)).is_some_and(|measure| {
         measure.statements().any(|stated| stated.kind() == Some(crate::measure::UnitKind::Weight))
     });
-    food.edible.filter(|_| by_weight && !cut_before && !food.is("egg")).map_or(1.0, |edible| edible.share)
+    let before = recipe.text.get(line.span.start..name.span.start).unwrap_or_default();
+    let cut = |word: &str| CUT.contains(&&*fold(word));
+    if by_weight && !before.split(|c: char| !c.is_alphabetic()).any(cut) { edible.share } else { 1.0 }
 }
 
 fn has_word(recipe: &Recipe, line: &Ingredient, words: &Words) -> bool {

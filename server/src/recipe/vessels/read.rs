@@ -12,7 +12,7 @@ use super::{
 use crate::{
     measure::{Measures, UnitKind, read_number},
     recipe::{
-        Recipe,
+        Recipe, Step,
         language::token::{Atom, Token, TokenKind, tokens},
         measures::{Measure, Place, Stated},
     },
@@ -41,12 +41,16 @@ pub fn vessels(recipe: &Recipe, measures: &Measures, span: Span, place: Place) -
 /// The words and measures of a stretch. A unit that counts is a word here: of `6 jars`, `1 loaf pan` and `12 cup muffin tin`.
 fn words(recipe: &Recipe, span: Span, place: Place) -> Cow<'_, [Token]> {
     let own = || recipe.measures.iter().enumerate().filter(|(_, measure)| measure.place == place);
-    let counts = |measure: &Measure| measure.stated.kind() == Some(UnitKind::Count) && measure.each.is_empty();
     if let Place::Step(step) = place
         && let Some(step) = recipe.steps.get(step).filter(|step| step.marks.is_empty() && step.body == span)
         && !own().any(|(_, measure)| counts(measure))
     {
         return Cow::Borrowed(&step.tokens);
+    }
+    if let Place::Step(step) = place
+        && !recipe.steps.get(step).is_some_and(|step| may_name_one(recipe, step))
+    {
+        return Cow::default();
     }
     let atom = |(index, measure): (usize, &Measure)| {
         let number = measure.stated.terms.first().map(|term| term.number).filter(|_| counts(measure));
@@ -55,6 +59,26 @@ fn words(recipe: &Recipe, span: Span, place: Place) -> Cow<'_, [Token]> {
     let mut atoms: Vec<Atom> = own().map(atom).collect();
     atoms.sort_by_key(|atom| atom.span);
     Cow::Owned(tokens(&recipe.text, span, &atoms))
+}
+
+/// Whether a measure counts things, none of which has a size.
+fn counts(measure: &Measure) -> bool {
+    measure.stated.kind() == Some(UnitKind::Count) && measure.each.is_empty()
+}
+
+/// Whether a step may name a vessel, be it in a mark, in a reference or as the unit of a measure: most that count something do not.
+fn may_name_one(recipe: &Recipe, step: &Step) -> bool {
+    let counted = |index: usize| {
+        let measure = recipe.measures.get(index).filter(|measure| counts(measure));
+        let words = measure.map(|measure| tokens(&recipe.text, measure.span, &[])).unwrap_or_default();
+        words.iter().any(|token| is_noun(&token.fold))
+    };
+    let known = step.tokens.iter().chain(step.marks.iter().flat_map(|mark| &mark.tokens));
+    known.into_iter().any(|token| match token.kind {
+        TokenKind::Measure(index) => counted(index),
+        TokenKind::Reference(_) => true,
+        _ => is_noun(&token.fold),
+    })
 }
 
 /// What has been read of a vessel before it is clear what it is.

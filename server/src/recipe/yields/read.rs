@@ -17,8 +17,11 @@ use crate::{
 };
 
 /// Verbs with which a step divides what has been made, folded.
-const DIVIDES: &[&str] =
-    &["divide", "cut", "shape", "roll", "form", "portion", "split", "make", "scoop", "separate", "slice"];
+const DIVIDES: Words = Words::new("divide cut shape roll form portion split make scoop separate slice");
+
+fn divides(token: &Token) -> bool {
+    token.one_among(&DIVIDES) && !token.inflected
+}
 
 /// The portions that a header's value states.
 pub fn portions(recipe: &Recipe, measures: &Measures, value: Span, place: Place) -> Vec<Portions> {
@@ -37,15 +40,21 @@ pub fn portions(recipe: &Recipe, measures: &Measures, value: Span, place: Place)
 pub fn divisions(recipe: &Recipe, measures: &Measures, step: &Step, index: usize) -> Vec<Portions> {
     let place = Place::Step(index);
     let mut out = Vec::new();
-    // Most steps divide nothing, and then their words need not be told apart once more.
-    let mut known = step.tokens.iter().chain(step.marks.iter().flat_map(|mark| &mark.tokens));
-    if !known.any(|token| token.word("into")) {
+    // Most steps divide nothing, and then their words need not be told apart once more. A measure may be a verb: `1 slice`.
+    let known = || step.tokens.iter().chain(step.marks.iter().flat_map(|mark| &mark.tokens));
+    let counts = |index: usize| recipe.measures.get(index).is_some_and(|it| it.stated.kind() == Some(UnitKind::Count));
+    let may_divide = |token: &Token| match token.kind {
+        TokenKind::Measure(index) => counts(index),
+        TokenKind::Reference(_) => true,
+        _ => divides(token),
+    };
+    if !known().any(|token| token.word("into")) || !known().any(may_divide) {
         return out;
     }
     let tokens = words(recipe, step.body, place);
     for sentence in sentences(&tokens) {
         let Some(own) = tokens.get(sentence.start..sentence.end) else { continue };
-        let verb = own.iter().position(|token| token.one_of(DIVIDES) && !token.inflected);
+        let verb = own.iter().position(divides);
         let into =
             verb.and_then(|verb| (verb..own.len()).find(|at| own.get(*at).is_some_and(|token| token.word("into"))));
         let Some(into) = into else { continue };

@@ -121,8 +121,10 @@ fn has_become_so(recipe: &Recipe, mention: &Mention, verbs: &[&str]) -> bool {
 
 /// "1 egg, beaten" in the list, "separate the egg" in the step.
 fn taken_apart(recipe: &Recipe, line: &Ingredient, mention: &Mention) -> Option<Fault> {
-    let egg = line.names.iter().filter_map(|name| name.food).any(|food| food.is("egg"));
-    let verb = orders::words_before(recipe, mention).find(|token| !token.is(Roles::SMALL)).filter(|_| egg)?;
+    if !line.names.iter().filter_map(|name| name.food).any(|food| food.is("egg")) {
+        return None;
+    }
+    let verb = orders::words_before(recipe, mention).find(|token| !token.is(Roles::SMALL))?;
     let listed = || ["beaten", "whisked"].into_iter().find(|word| says(recipe, line, word));
     let listed = if verb.word("separate") { listed()? } else { return None };
     Some(Fault { listed, asked: "whole, to take apart", word: None })

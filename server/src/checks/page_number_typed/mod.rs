@@ -28,8 +28,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 
 /// Where the words begin that may mean a page: `p`, `pp`, `page` and `pages`.
 fn words_for_pages(text: &str) -> impl Iterator<Item = usize> {
-    let letters = text.bytes().enumerate().filter(|(_, byte)| matches!(byte, b'p' | b'P')).map(|(at, _)| at);
-    letters.filter(|at| {
+    memchr::memchr2_iter(b'p', b'P', text.as_bytes()).filter(|at| {
         let begins = text.get(..*at).is_some_and(|before| !before.ends_with(char::is_alphanumeric));
         begins && text.get(*at..).is_some_and(is_page)
     })

@@ -22,8 +22,9 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
     let recipe = view.recipe;
     let setting = &view.house.setting;
     let asked = setting.units.is_some() || !setting.spellings.is_empty();
-    let written: Vec<Written> =
-        view.terms().iter().filter_map(|(place, term)| Written::read(recipe, *place, term)).collect();
+    // A list is set tight and prose is spoken: only within the list are two spellings two.
+    let terms = view.terms().iter().filter(|(place, term)| asked || is_amount(recipe, *place, term));
+    let written: Vec<Written> = terms.filter_map(|(_, term)| Written::read(recipe, term)).collect();
     let mut odd: Vec<Odd> = Vec::new();
     if asked {
         odd.extend(written.iter().filter_map(|one| one.as_the_house(recipe, setting)));
@@ -32,8 +33,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
         units.sort_unstable();
         units.dedup();
         for unit in units {
-            // A list is set tight and prose is spoken: only within the list are two spellings two.
-            let own = || written.iter().filter(|one| one.listed && one.unit == unit);
+            let own = || written.iter().filter(|one| one.unit == unit);
             if let Some(way) = usual_way(own().map(|one| one.way)) {
                 let others = own().filter(|one| one.way != way).map(|one| one.spelt(way));
                 // "Cup" is its short form too, where others are written "c".
@@ -60,8 +60,6 @@ const HYPHENS: &[char] = &['-', '‐', '‑'];
 /// A unit of volume or weight as it stands. Inches, degrees and times are written by rules of their own.
 struct Written {
     unit: Unit,
-    /// Whether it stands in the list, and says how much of it.
-    listed: bool,
     way: UnitStyle,
     /// The word, with the stop of an abbreviation.
     span: Span,
@@ -72,7 +70,7 @@ struct Written {
 }
 
 impl Written {
-    fn read(recipe: &Recipe, place: Place, term: &Term) -> Option<Written> {
+    fn read(recipe: &Recipe, term: &Term) -> Option<Written> {
         let (amount, span) = (term.amount()?, term.unit?);
         let unit = amount.unit.filter(|unit| matches!(unit.kind(), UnitKind::Volume | UnitKind::Weight))?;
         let hyphens = recipe.at(span).len() - recipe.at(span).trim_start_matches(HYPHENS).len();
@@ -84,7 +82,6 @@ impl Written {
         }
         Some(Written {
             unit,
-            listed: is_amount(recipe, place, term),
             way: if long { UnitStyle::Long } else { UnitStyle::Short },
             span: if long { word } else { with_stop(recipe, word) },
             tied: hyphens > 0,

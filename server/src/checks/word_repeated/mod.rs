@@ -30,20 +30,26 @@ fn twice(text: &str) -> impl Iterator<Item = (Span, Span)> {
 fn words(text: &str) -> impl Iterator<Item = Span> {
     let mut at = 0;
     std::iter::from_fn(move || {
-        let start = at + length(text.get(at..)?, |c| !c.is_alphanumeric());
-        at = start + length(text.get(start..)?, char::is_alphanumeric);
+        let start = run(text, at, |byte| byte.is_ascii() && !byte.is_ascii_alphanumeric(), |c| !c.is_alphanumeric());
+        at = run(text, start, u8::is_ascii_alphanumeric, char::is_alphanumeric);
         (start < at).then(|| Span::new(start, at))
     })
 }
 
-/// How far a text goes on with characters of one kind. Most are ASCII, of which a byte is one.
-fn length(text: &str, of_kind: impl Fn(char) -> bool) -> usize {
-    let plain = text.bytes().take_while(|byte| byte.is_ascii() && of_kind(char::from(*byte))).count();
-    let rest = text.get(plain..).unwrap_or_default();
-    if rest.starts_with(|c: char| c.is_ascii()) {
-        return plain;
+/// Where a run of characters of one kind ends. Most are ASCII, of which a byte is one.
+fn run(text: &str, from: usize, of_bytes: impl Fn(&u8) -> bool, of_characters: impl Fn(char) -> bool) -> usize {
+    let mut at = from;
+    loop {
+        let rest = text.as_bytes().get(at..).unwrap_or_default();
+        let plain = rest.iter().position(|byte| !of_bytes(byte)).unwrap_or(rest.len());
+        at += plain;
+        if rest.get(plain).is_none_or(u8::is_ascii) {
+            return at;
+        }
+        let next = text.get(at..).and_then(|rest| rest.chars().next()).filter(|next| of_characters(*next));
+        let Some(next) = next else { return at };
+        at += next.len_utf8();
     }
-    plain + rest.find(|c| !of_kind(c)).unwrap_or(rest.len())
 }
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {

@@ -74,7 +74,7 @@ fn understood(held: &Manuscript) -> Vec<String> {
         let lines: Vec<_> =
             recipe.ingredients.iter().map(|line| (line.span, line.mark, line.group, line.tags)).collect();
         let unlisted: Vec<_> = recipe.flow.unlisted.iter().map(|unlisted| (unlisted.step, unlisted.span)).collect();
-        format!("{said:?} {lines:?} {:?} {unlisted:?} {:?}", recipe.flow.mentions, recipe.clock.acts)
+        format!("{said:?} {lines:?} {:?} {unlisted:?} {:?}", recipe.flow.mentions, recipe.clock)
     };
     held.pieces().map(|(_, recipe, _)| of(recipe)).collect()
 }

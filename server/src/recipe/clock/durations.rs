@@ -2,15 +2,15 @@
 
 use uom::si::{f64::Time, time::hour};
 
-use super::{
-    kinds::ActKind,
-    sentences::Sentence,
-    words::{Words, words},
-};
+use super::{kinds::ActKind, sentences::Sentence};
 use crate::{
     measure::{Amount, Interval, Measures, Quantity, Unit, UnitKind},
-    recipe::{Recipe, language::token::TokenKind, measures::Measure},
-    text::Span,
+    recipe::{
+        Recipe,
+        language::token::{Token, TokenKind},
+        measures::Measure,
+    },
+    text::{Span, Words},
 };
 
 /// How long something takes.
@@ -46,16 +46,19 @@ fn overnight() -> Interval<Time> {
     Interval::between(Time::new::<hour>(8.0), Time::new::<hour>(12.0))
 }
 
-/// The time that the token at `at` states of something; nothing where it is none, or tells when and not how long.
-pub fn duration(recipe: &Recipe, sentence: &Sentence<'_>, at: usize) -> Option<Duration> {
-    let token = sentence.tokens.get(at)?;
+/// Whether a token may state a time.
+pub fn may_be_one(token: &Token) -> bool {
+    matches!(token.kind, TokenKind::Measure(_)) || token.word("overnight")
+}
+
+/// The time that a token, at `at`, states of something; nothing where it is none, or tells when and not how long.
+pub fn duration(recipe: &Recipe, sentence: &Sentence<'_>, at: usize, token: &Token) -> Option<Duration> {
     let (measure, time, limited) = match token.kind {
         TokenKind::Measure(index) => {
             let measure = recipe.measures.get(index)?;
             (Some(index), time_of(measure)?, is_limit(recipe, measure))
         }
-        TokenKind::Word if token.word("overnight") => (None, overnight(), false),
-        _ => return None,
+        _ => (None, overnight(), false),
     };
     if tells_when(sentence, at) {
         return None;
@@ -87,15 +90,14 @@ fn is_limit(recipe: &Recipe, measure: &Measure) -> bool {
 }
 
 /// Words between a time and the one that says what it is: `for about 5 minutes`.
-static HEDGES: Words = Words::new(|| {
-    words("about around approximately approx roughly some just only at least good full nearly almost circa")
-});
+static HEDGES: Words =
+    Words::new("about around approximately approx roughly some just only at least good full nearly almost circa");
 
 /// Words before a time that tells when: `every 10 minutes`, `after 20 minutes`, `within 2 hours`.
-static WHEN: Words = Words::new(|| words("every within after last first final each past than next ago remaining same"));
+static WHEN: Words = Words::new("every within after last first final each past than next ago remaining same");
 
 /// Words behind one: `10 minutes ahead`, `a day old`.
-static WHEN_BEHIND: Words = Words::new(|| words("beforehand ahead earlier ago old later into prior mark apart"));
+static WHEN_BEHIND: Words = Words::new("beforehand ahead earlier ago old later into prior mark apart");
 
 /// The nearest words before `at` that are no hedges.
 fn before<'s>(sentence: &'s Sentence<'_>, at: usize) -> impl Iterator<Item = usize> + 's {

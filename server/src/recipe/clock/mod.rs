@@ -8,7 +8,6 @@ mod sentences;
 mod stated;
 mod timeline;
 mod verbs;
-mod words;
 
 pub use durations::{Duration, Manner};
 pub use kinds::ActKind;
@@ -86,14 +85,19 @@ impl Clock {
 
     /// The same of a recipe that has been edited, but for its first so many steps.
     pub fn again(recipe: &Recipe, before: &Clock, known: usize) -> Clock {
-        let sentences = sentences::sentences(recipe);
+        // When the last of them is done the step behind it may say.
+        let settled = known.saturating_sub(1);
+        let read_again = sentences::sentences(recipe, settled);
         let mut acts: Vec<Act> = before.acts.iter().filter(|act| act.step < known).cloned().collect();
-        for sentence in sentences.iter().filter(|sentence| sentence.step >= known) {
+        for sentence in read_again.iter().filter(|sentence| sentence.step >= known) {
             read(recipe, sentence, &mut acts);
         }
-        ends(recipe, &mut acts);
-        let oven = oven::events(recipe, &sentences, &acts);
-        let sentences = sentences.iter().map(|sentence| (sentence.step, sentence.span())).collect();
+        ends(recipe, &mut acts, settled);
+        let mut oven: Vec<OvenEvent> = before.oven.iter().filter(|event| event.step < settled).copied().collect();
+        oven::read(recipe, &read_again, &acts, &mut oven);
+        let mut sentences: Vec<(usize, Span)> =
+            before.sentences.iter().filter(|(step, _)| *step < settled).copied().collect();
+        sentences.extend(read_again.iter().map(|sentence| (sentence.step, sentence.span())));
         Clock { acts, oven, sentences }
     }
 
@@ -113,8 +117,8 @@ fn read(recipe: &Recipe, sentence: &Sentence<'_>, acts: &mut Vec<Act>) {
         let end = found.get(index + 1).map_or(sentence.tokens.len(), |next| next.at);
         acts.extend(act(sentence, *verb, end, perhaps));
     }
-    for at in 0..sentence.tokens.len() {
-        let Some(duration) = durations::duration(recipe, sentence, at) else { continue };
+    for (at, token) in sentence.tokens.iter().enumerate().filter(|(_, token)| durations::may_be_one(token)) {
+        let Some(duration) = durations::duration(recipe, sentence, at, token) else { continue };
         let own = acts.get(first..).unwrap_or_default();
         let before = own.iter().rposition(|act| act.tokens.0 < at);
         let owner = before.or((!own.is_empty()).then_some(0)).map(|own| first + own);
@@ -176,13 +180,13 @@ fn is_branch(sentence: &Sentence<'_>) -> bool {
         || sentence.says(&["alternatively", "optional", "optionally"])
 }
 
-/// Notes for each act whether anything says when it is done: in its own words, in those before it, or in what follows up to the
-/// next thing that cooks.
-fn ends(recipe: &Recipe, acts: &mut [Act]) {
+/// Notes for each act from a step on whether anything says when it is done: in its own words, in those before it, or in what follows up
+/// to the next thing that cooks.
+fn ends(recipe: &Recipe, acts: &mut [Act], from: usize) {
     let sentences: Vec<Span> = acts.iter().map(|act| act.sentence).collect();
     let opens = |at: usize| at == 0 || sentences.get(at - 1) != sentences.get(at);
     let mut next: Option<(usize, usize)> = None;
-    for (at, act) in acts.iter_mut().enumerate().rev() {
+    for (at, act) in acts.iter_mut().enumerate().rev().take_while(|(_, act)| act.step >= from) {
         let same_step = next.filter(|(step, _)| *step == act.step).map(|(_, start)| start);
         let stop = same_step.unwrap_or(usize::MAX);
         let between = |from: usize, to: usize| tokens_between(recipe, act.step, from, to);

@@ -2,7 +2,6 @@
 
 use std::borrow::Cow;
 
-use super::words::{Words, is_among};
 use crate::{
     recipe::{
         language::{
@@ -11,7 +10,7 @@ use crate::{
         },
         model::{Recipe, Step},
     },
-    text::Span,
+    text::{Span, Words},
 };
 
 /// So many words on nobody remembers how a sentence began, nor what was to be done: what is longer is read in pieces, so that no text takes
@@ -43,12 +42,12 @@ impl Sentence<'_> {
 
     /// Whether the token at `at` is one of a list of words.
     pub fn among(&self, at: usize, list: &Words) -> bool {
-        self.tokens.get(at).is_some_and(|token| is_among(token, list))
+        self.tokens.get(at).is_some_and(|token| token.one_among(list))
     }
 
     /// Whether any of its tokens is one of a list of words.
     pub fn names(&self, list: &Words) -> bool {
-        self.tokens.iter().any(|token| is_among(token, list))
+        self.tokens.iter().any(|token| token.one_among(list))
     }
 
     /// Whether one of these words (folded) stands among the tokens from `from` up to `to`.
@@ -67,12 +66,16 @@ impl Sentence<'_> {
     }
 }
 
-/// The sentences of the method, in order.
-pub fn sentences(recipe: &Recipe) -> Vec<Sentence<'_>> {
-    recipe.steps.iter().enumerate().flat_map(|(step, own)| of_step(recipe, step, own)).collect()
+/// The sentences of the method from a step on, in order.
+pub fn sentences(recipe: &Recipe, from: usize) -> Vec<Sentence<'_>> {
+    let mut out = Vec::new();
+    for (step, own) in recipe.steps.iter().enumerate().skip(from) {
+        read(recipe, step, own, &mut out);
+    }
+    out
 }
 
-fn of_step<'r>(recipe: &Recipe, step: usize, own: &'r Step) -> Vec<Sentence<'r>> {
+fn read<'r>(recipe: &Recipe, step: usize, own: &'r Step, out: &mut Vec<Sentence<'r>>) {
     let mut bounds: Vec<(usize, usize)> = Vec::new();
     for sentence in clause::sentences(&own.tokens) {
         match bounds.last_mut().filter(|last| goes_on(recipe, &own.tokens, last.1)) {
@@ -80,7 +83,7 @@ fn of_step<'r>(recipe: &Recipe, step: usize, own: &'r Step) -> Vec<Sentence<'r>>
             None => bounds.push((sentence.start, sentence.end)),
         }
     }
-    bounds.into_iter().flat_map(|(start, end)| pieces(step, own, start, end)).collect()
+    bounds.into_iter().for_each(|(start, end)| out.extend(pieces(step, own, start, end)));
 }
 
 /// The pieces of a sentence; most are in one.

@@ -2,15 +2,12 @@
 
 use uom::si::f64::Time;
 
-use super::{
-    durations,
-    words::{Words, words},
-};
+use super::durations;
 use crate::{
     larder::words::fold,
     measure::Interval,
     recipe::{Recipe, measures::Place},
-    text::Span,
+    text::{Span, Words},
 };
 
 /// What the line `Time:` says.
@@ -37,8 +34,8 @@ struct Part {
 
 /// What the line `Time:` says; nothing where there is none, or where it holds no time that can be read.
 pub fn stated(recipe: &Recipe) -> Option<Stated> {
-    let index = recipe.headers.iter().position(|header| fold(recipe.at(header.label)) == "time")?;
-    let value = recipe.headers.get(index)?.value;
+    let (index, header) = recipe.headers_called("time").next()?;
+    let value = header.value;
     let (parts, open) = parts(recipe, index, value);
     let said = |part: &&Part, words: &[&str]| part.words.iter().any(|word| words.contains(&&**word));
     let total = parts.iter().find(|part| said(part, &["total", "altogether", "all", "finish"]));
@@ -50,9 +47,8 @@ pub fn stated(recipe: &Recipe) -> Option<Stated> {
     // Work alone says nothing of the whole.
     let alone = total.is_none() && active.is_some() && parts.len() == 1;
     let whole = total.map(|total| total.time).or_else(sum).filter(|_| !open && !alone);
-    let hedged = ["about", "around", "approx", "roughly", "~", "ca."]
-        .iter()
-        .any(|hedge| recipe.at(value).to_lowercase().contains(hedge));
+    let written = recipe.at(value).to_lowercase();
+    let hedged = ["about", "around", "approx", "roughly", "~", "ca."].iter().any(|hedge| written.contains(hedge));
     let only = match parts.as_slice() {
         [part] if !alone => Some(part.span),
         _ => None,
@@ -78,7 +74,7 @@ fn parts(recipe: &Recipe, index: usize, value: Span) -> (Vec<Part>, bool) {
         let span = Span::new(from, end);
         let folded = folded(recipe.at(span));
         let mut inside = times.iter().filter(|(place, _)| span.contains(*place)).peekable();
-        open |= inside.peek().is_none() && folded.iter().any(|word| WAITS.contains(word.as_str()));
+        open |= inside.peek().is_none() && folded.iter().any(|word| WAITS.contains(word));
         out.extend(inside.map(|(place, time)| Part { span: *place, time: *time, words: folded.clone() }));
         from = end;
     }
@@ -86,12 +82,10 @@ fn parts(recipe: &Recipe, index: usize, value: Span) -> (Vec<Part>, bool) {
 }
 
 /// What may be added without saying how long it takes.
-static WAITS: Words = Words::new(|| {
-    words(
-        "overnight chilling cooling rising proving proofing marinating soaking resting standing freezing setting refrigeration \
-         steeping infusing drying curing time wait waiting baking extra more day",
-    )
-});
+static WAITS: Words = Words::new(
+    "overnight chilling cooling rising proving proofing marinating soaking resting standing freezing setting refrigeration \
+     steeping infusing drying curing time wait waiting baking extra more day",
+);
 
 /// Where the parts of the line end: at commas, semicolons, parentheses, "plus" and "and then".
 fn bounds(recipe: &Recipe, value: Span) -> Vec<usize> {

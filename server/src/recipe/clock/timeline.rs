@@ -9,10 +9,7 @@ use uom::si::{
     time::{day, minute},
 };
 
-use super::{
-    Act, ActKind,
-    words::{Words, is_among, words},
-};
+use super::{Act, ActKind};
 use crate::{
     measure::Interval,
     recipe::{
@@ -20,7 +17,7 @@ use crate::{
         language::{clause::Sense, lexicon::Roles, token::Token},
         mentions::{Mention, Target},
     },
-    text::Span,
+    text::{Span, Words},
 };
 
 /// Which ends of the times are taken.
@@ -179,14 +176,12 @@ fn names_a_part(opening: &[Token]) -> bool {
 }
 
 /// Words of a sentence that puts something to what there is.
-static ADDS: Words = Words::new(|| {
-    words(
-        "add stir pour fold return top sprinkle spread brush scatter cover spoon drizzle serve put season tip mix toss",
-    )
-});
+static ADDS: Words = Words::new(
+    "add stir pour fold return top sprinkle spread brush scatter cover spoon drizzle serve put season tip mix toss",
+);
 
 fn adds(opening: &[Token]) -> bool {
-    opening.iter().take(3).any(|word| is_among(word, &ADDS))
+    opening.iter().take(3).any(|word| word.one_among(&ADDS))
 }
 
 /// Whether a sentence names foods, and none that was named before, nor anything that was made.

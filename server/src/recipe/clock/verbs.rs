@@ -3,12 +3,14 @@
 use super::{
     kinds::{self, ActKind},
     sentences::Sentence,
-    words::{Words, is_among, words},
 };
-use crate::recipe::language::{
-    clause::Sense,
-    lexicon::Roles,
-    token::{Token, TokenKind},
+use crate::{
+    recipe::language::{
+        clause::Sense,
+        lexicon::Roles,
+        token::{Token, TokenKind},
+    },
+    text::Words,
 };
 
 /// A verb with its place among the tokens of its sentence.
@@ -55,7 +57,7 @@ fn verb(sentence: &Sentence<'_>, at: usize) -> Option<ActKind> {
     }
     let known = ActKind::of(word);
     if token.inflected
-        || known.is_none() && !(token.is(Roles::VERB) || token.one_of(&["pop", "stick", "shove", "slip", "set"]))
+        || known.is_none() && !(token.is(Roles::VERB) || token.one_among(&ALSO_VERBS))
         || !stands_as_verb(sentence, at, known.is_some())
     {
         return None;
@@ -72,6 +74,9 @@ fn verb(sentence: &Sentence<'_>, at: usize) -> Option<ActKind> {
     Some(known.map_or(ActKind::Work, |kind| if lowers(sentence, at, kind) { ActKind::Work } else { kind }))
 }
 
+/// Orders that are no verbs of the lexicon.
+static ALSO_VERBS: Words = Words::new("pop stick shove slip");
+
 /// Whether the word at `at` opens its sentence.
 fn opens(sentence: &Sentence<'_>, at: usize) -> bool {
     at == 0 || at.checked_sub(1).is_some_and(|before| sentence.is(before, ADVERBS) && before == 0)
@@ -84,12 +89,10 @@ const ADVERBS: &[&str] =
 const TREATED: &[&str] = &["the", "a", "an", "your", "each", "it", "them", "both", "well", "two", "one"];
 
 /// Words that a verb follows.
-static BEFORE_VERBS: Words = Words::new(|| {
-    words(
-        "and then or now meanwhile meantime next finally first again also but just we you i please should must \
-         will well step time over together once twice uncovered covered deep pan shallow stir slow part",
-    )
-});
+static BEFORE_VERBS: Words = Words::new(
+    "and then or now meanwhile meantime next finally first again also but just we you i please should must \
+     will well step time over together once twice uncovered covered deep pan shallow stir slow part",
+);
 
 /// Whether a verb can stand at `at`: at a beginning, behind a mark or a word that joins, or where something is left to do it.
 fn stands_as_verb(sentence: &Sentence<'_>, at: usize, known: bool) -> bool {
@@ -97,7 +100,7 @@ fn stands_as_verb(sentence: &Sentence<'_>, at: usize, known: bool) -> bool {
     match before.kind {
         TokenKind::Comma | TokenKind::Pause | TokenKind::Stop | TokenKind::Open | TokenKind::Close => true,
         TokenKind::And | TokenKind::Slash => true,
-        TokenKind::Word if is_among(before, &BEFORE_VERBS) || before.fold.ends_with("ly") => true,
+        TokenKind::Word if before.one_among(&BEFORE_VERBS) || before.fold.ends_with("ly") => true,
         TokenKind::Word if before.word("to") => is_put_to(sentence, at),
         _ => known && is_let(sentence, at),
     }
@@ -140,20 +143,18 @@ fn goes_on(sentence: &Sentence<'_>, at: usize) -> bool {
 fn takes_object(next: Option<&Token>) -> bool {
     let Some(next) = next else { return true };
     match next.kind {
-        TokenKind::Word => is_among(next, &AFTER_VERBS) || next.fold.ends_with("ly"),
+        TokenKind::Word => next.one_among(&AFTER_VERBS) || next.fold.ends_with("ly"),
         TokenKind::And => false,
         _ => true,
     }
 }
 
-static AFTER_VERBS: Words = Words::new(|| {
-    words(
-        "the a an your each all both it them this these half any one everything in on at over under for with until \
-         till to by from into about around approximately another up off down through before after while as and \
-         then or covered uncovered again together well overnight some aside once without only just still \
-         undisturbed very too but if outside inside there out not no more completely",
-    )
-});
+static AFTER_VERBS: Words = Words::new(
+    "the a an your each all both it them this these half any one everything in on at over under for with until \
+     till to by from into about around approximately another up off down through before after while as and \
+     then or covered uncovered again together well overnight some aside once without only just still \
+     undisturbed very too but if outside inside there out not no more completely",
+);
 
 /// `Brown sugar and butter …`, `cool water`: the word belongs to the name behind it.
 fn names_a_food(token: &Token, next: Option<&Token>) -> bool {
@@ -167,5 +168,4 @@ fn lowers(sentence: &Sentence<'_>, at: usize, kind: ActKind) -> bool {
     kind == ActKind::Reduce && (at + 1..at + 7).any(|behind| sentence.among(behind, &FIRES))
 }
 
-static FIRES: Words =
-    Words::new(|| words("heat oven temperature temp flame fire speed simmer low medium degree burner"));
+static FIRES: Words = Words::new("heat oven temperature temp flame fire speed simmer low medium degree burner");

@@ -5,7 +5,7 @@ mod uses;
 mod words;
 
 use self::words::{OTHER_HEAT, OTHER_OVENS, PARTS_OF_OVENS, PREHEATED};
-use super::{Act, sentences::Sentence, words::is_among};
+use super::{Act, sentences::Sentence};
 use crate::{
     measure::UnitKind,
     recipe::{
@@ -57,10 +57,10 @@ pub struct OvenEvent {
     pub act: Option<usize>,
 }
 
-/// The events of the whole method, in order.
-pub fn events(recipe: &Recipe, sentences: &[Sentence<'_>], acts: &[Act]) -> Vec<OvenEvent> {
-    let mut out: Vec<OvenEvent> = Vec::new();
-    let mut from = 0;
+/// Puts the events of these sentences, which are the last of the method, to those of the steps before.
+pub fn read(recipe: &Recipe, sentences: &[Sentence<'_>], acts: &[Act], out: &mut Vec<OvenEvent>) {
+    let first = sentences.first().map_or(0, |sentence| sentence.step);
+    let mut from = acts.partition_point(|act| act.step < first);
     for sentence in sentences {
         let own = acts.get(from..).unwrap_or_default();
         let count = own.iter().take_while(|act| sentence.span().contains(act.span)).count();
@@ -74,7 +74,6 @@ pub fn events(recipe: &Recipe, sentences: &[Sentence<'_>], acts: &[Act]) -> Vec<
         found.retain(|event| event.turn != OvenTurn::Changed || event.certain || event.heat.is_some() || in_use);
         out.append(&mut found);
     }
-    out
 }
 
 fn of_sentence(sentence: &Sentence<'_>, first: usize, acts: &[Act]) -> Vec<OvenEvent> {
@@ -111,14 +110,14 @@ fn is_oven(sentence: &Sentence<'_>, at: usize) -> bool {
     let other = at.checked_sub(1).and_then(|before| sentence.tokens.get(before));
     let part = sentence.tokens.get(at + 1);
     sentence.is(at, &["oven"])
-        && !other.is_some_and(|other| other.word("dutch") || is_among(other, &OTHER_OVENS))
-        && !part.is_some_and(|part| is_among(part, &PARTS_OF_OVENS))
+        && !other.is_some_and(|other| other.word("dutch") || other.one_among(&OTHER_OVENS))
+        && !part.is_some_and(|part| part.one_among(&PARTS_OF_OVENS))
 }
 
 /// Whether a step speaks of an oven that is no kitchen's: a wood-fired one, a camp oven.
 pub fn names_another(tokens: &[Token]) -> bool {
     tokens.windows(2).any(|pair| match pair {
-        [other, oven] => oven.word("oven") && is_among(other, &OTHER_OVENS),
+        [other, oven] => oven.word("oven") && other.one_among(&OTHER_OVENS),
         _ => false,
     })
 }
@@ -131,9 +130,9 @@ fn is_inside(sentence: &Sentence<'_>, at: usize) -> bool {
         let Some(token) = sentence.tokens.get(before) else { return false };
         let ends = matches!(token.kind, TokenKind::Comma | TokenKind::Pause | TokenKind::Stop);
         // "Set the oven" is an order; "a warm oven" is a place.
-        let order = is_among(token, &words::HEATS)
+        let order = token.one_among(&words::HEATS)
             && sentence.is(before + 1, &["the", "your", "an", "oven"])
-            && !is_among(token, &PREHEATED)
+            && !token.one_among(&PREHEATED)
             && !token.word("warm");
         if ends || order || token.one_of(&["and", "then", "or", "but"]) {
             return false;
@@ -147,6 +146,9 @@ fn is_inside(sentence: &Sentence<'_>, at: usize) -> bool {
 
 /// Gives each event the temperature that is said of it.
 fn give_heat(recipe: &Recipe, sentence: &Sentence<'_>, events: &mut [OvenEvent]) {
+    if events.is_empty() {
+        return;
+    }
     let mut takers: Vec<&mut OvenEvent> = events.iter_mut().filter(|event| event.turn != OvenTurn::MayBeUsed).collect();
     for (at, token) in sentence.tokens.iter().enumerate() {
         let TokenKind::Measure(index) = token.kind else { continue };

@@ -5,7 +5,7 @@ use super::{
     words::{CHANGES, HEAT_WORDS, HEATS, OTHER_DEVICES},
 };
 use crate::recipe::{
-    clock::{sentences::Sentence, words::is_among},
+    clock::sentences::Sentence,
     language::{
         clause::Sense,
         token::{Token, TokenKind},
@@ -25,11 +25,11 @@ pub fn turned(sentence: &Sentence<'_>, at: usize) -> Option<OvenEvent> {
         }
         _ => {}
     }
-    if sentence.is(at, &["oven"]) {
+    if token.word("oven") {
         return is_set(sentence, at).then(|| event(sentence, OvenTurn::Heated, token.span));
     }
-    let changes = is_among(token, &CHANGES);
-    let heats = is_among(token, &HEATS) || token.word("pre");
+    let changes = token.one_among(&CHANGES);
+    let heats = token.one_among(&HEATS) || token.word("pre");
     if !changes && !heats || is_noun(sentence, at) {
         return None;
     }
@@ -54,7 +54,7 @@ pub fn turned(sentence: &Sentence<'_>, at: usize) -> Option<OvenEvent> {
 
 /// "Preheat to 350°F", "set the stone in the oven and heat to 500°F": the oven is what is heated.
 fn is_heated_alone(sentence: &Sentence<'_>, at: usize) -> bool {
-    let device = |token: &Token| is_among(token, &OTHER_DEVICES);
+    let device = |token: &Token| token.one_among(&OTHER_DEVICES);
     let preheats = sentence.is(at, &["preheat", "preheating"]) && !sentence.tokens.iter().any(device);
     let inside = (0..at).any(|oven| is_oven(sentence, oven) && is_inside(sentence, oven));
     preheats || sentence.is(at, &["heat", "preheat"]) && inside && measure_near(sentence, at)
@@ -80,7 +80,7 @@ fn is_set(sentence: &Sentence<'_>, at: usize) -> bool {
     let told =
         next.is_some_and(|next| next.one_of(&["is", "should", "must", "to", "at", "on", "be", "need", "temperature"]));
     let hot = (at + 1..sentence.tokens.len().min(at + 9)).filter_map(|behind| sentence.tokens.get(behind));
-    let mut hot = hot.map(|token| matches!(token.kind, TokenKind::Measure(_)) || is_among(token, &HEAT_WORDS));
+    let mut hot = hot.map(|token| matches!(token.kind, TokenKind::Measure(_)) || token.one_among(&HEAT_WORDS));
     let turned = (0..at).any(|before| sentence.among(before, &HEATS) || sentence.among(before, &CHANGES));
     let ordered = at == 0 || told && !turned;
     is_oven(sentence, at) && !is_inside(sentence, at) && ordered && (labelled || told) && hot.any(|hot| hot)

@@ -6,7 +6,7 @@ use super::{
     OvenEvent, OvenTurn, event, is_inside, is_oven,
     words::{BAKING_TOOLS, ELSEWHERE, HEAT_WORDS, MOVES, OVER_A_FIRE, PREHEATED, SPOKEN_OF},
 };
-use crate::recipe::clock::{Act, kinds::ActKind, sentences::Sentence, words::is_among};
+use crate::recipe::clock::{Act, kinds::ActKind, sentences::Sentence};
 
 /// Whether an act uses the oven, and how.
 pub fn used(sentence: &Sentence<'_>, act: &Act) -> Option<OvenEvent> {
@@ -15,7 +15,7 @@ pub fn used(sentence: &Sentence<'_>, act: &Act) -> Option<OvenEvent> {
     let oven = (from + 1..to).find(|at| is_oven(sentence, *at) && is_inside(sentence, *at)).filter(|oven| !out(*oven));
     let end = oven.and_then(|oven| sentence.tokens.get(oven)).map_or(act.span, |token| token.span);
     let verb = sentence.tokens.get(from)?;
-    let idle = act.kind == ActKind::Work && !is_among(verb, &MOVES);
+    let idle = act.kind == ActKind::Work && !verb.one_among(&MOVES);
     let turn = match act.kind {
         ActKind::Bake | ActKind::Roast => OvenTurn::Used,
         _ if oven.is_some() && (idle || act.kind == ActKind::Rise) => OvenTurn::MayBeUsed,
@@ -27,7 +27,7 @@ pub fn used(sentence: &Sentence<'_>, act: &Act) -> Option<OvenEvent> {
     let near = sentence.tokens.get(near.0..near.1.min(sentence.tokens.len())).unwrap_or_default();
     Some(OvenEvent {
         in_words: is_hot_in_words(sentence, (from, to), oven),
-        preheated: near.iter().any(|token| is_among(token, &PREHEATED)),
+        preheated: near.iter().any(|token| token.one_among(&PREHEATED)),
         certain: match act.kind {
             ActKind::Bake => true,
             _ if is_kept_warm(sentence) => false,
@@ -77,7 +77,7 @@ fn may_use(sentence: &Sentence<'_>, act: &Act) -> bool {
         ActKind::Cook | ActKind::Heat | ActKind::Braise | ActKind::Stew | ActKind::Grill | ActKind::Dry => {
             long && !elsewhere()
         }
-        ActKind::Work => verb.is_some_and(|verb| is_among(verb, &MOVES)) && act.ends && !elsewhere(),
+        ActKind::Work => verb.is_some_and(|verb| verb.one_among(&MOVES)) && act.ends && !elsewhere(),
         _ => false,
     }
 }
@@ -91,5 +91,5 @@ fn is_kept_warm(sentence: &Sentence<'_>) -> bool {
 pub fn is_spoken_of(sentence: &Sentence<'_>) -> bool {
     let tool = |at: usize| sentence.among(at + 1, &BAKING_TOOLS);
     is_kept_warm(sentence)
-        || sentence.tokens.iter().enumerate().any(|(at, token)| is_among(token, &SPOKEN_OF) && !tool(at))
+        || sentence.tokens.iter().enumerate().any(|(at, token)| token.one_among(&SPOKEN_OF) && !tool(at))
 }

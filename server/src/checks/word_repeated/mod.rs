@@ -30,26 +30,28 @@ fn twice(text: &str) -> impl Iterator<Item = (Span, Span)> {
 fn words(text: &str) -> impl Iterator<Item = Span> {
     let mut at = 0;
     std::iter::from_fn(move || {
-        let start = run(text, at, |byte| byte.is_ascii() && !byte.is_ascii_alphanumeric(), |c| !c.is_alphanumeric());
-        at = run(text, start, u8::is_ascii_alphanumeric, char::is_alphanumeric);
+        let start = run(text, at, false);
+        at = run(text, start, true);
         (start < at).then(|| Span::new(start, at))
     })
 }
 
-/// Where a run of characters of one kind ends. Most are ASCII, of which a byte is one.
-fn run(text: &str, from: usize, of_bytes: impl Fn(&u8) -> bool, of_characters: impl Fn(char) -> bool) -> usize {
+/// Where a run of letters and figures ends, or one of anything else. Most are ASCII, of which a byte is one.
+fn run(text: &str, from: usize, of_words: bool) -> usize {
     let mut at = from;
-    loop {
-        let rest = text.as_bytes().get(at..).unwrap_or_default();
-        let plain = rest.iter().position(|byte| !of_bytes(byte)).unwrap_or(rest.len());
-        at += plain;
-        if rest.get(plain).is_none_or(u8::is_ascii) {
-            return at;
+    while let Some(byte) = text.as_bytes().get(at) {
+        if byte.is_ascii() {
+            if byte.is_ascii_alphanumeric() != of_words {
+                break;
+            }
+            at += 1;
+        } else {
+            let next = text.get(at..).and_then(|rest| rest.chars().next());
+            let Some(next) = next.filter(|next| next.is_alphanumeric() == of_words) else { break };
+            at += next.len_utf8();
         }
-        let next = text.get(at..).and_then(|rest| rest.chars().next()).filter(|next| of_characters(*next));
-        let Some(next) = next else { return at };
-        at += next.len_utf8();
     }
+    at
 }
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {

@@ -74,6 +74,13 @@ impl Token {
     }
 }
 
+impl AsRef<str> for Token {
+    /// The folded word; empty for anything else.
+    fn as_ref(&self) -> &str {
+        &self.fold
+    }
+}
+
 /// Something that the parser has already understood, and that counts as one token.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Atom {
@@ -116,15 +123,15 @@ fn plain(text: &str, span: Span, out: &mut Vec<Token>) {
             && let Some(length) = address(stretch, at)
         {
             at += length;
-        } else if byte.is_ascii_alphanumeric() {
-            at = end_of_word(stretch, at);
-            words(text, Span::new(start, at).shifted(span.start), out);
+        } else if let Some(length) = plain_word(stretch, at) {
+            at += length;
+            out.push(word(stretch, Span::new(start, at), span.start));
         } else {
             let Some(first) = stretch.get(at..).and_then(|rest| rest.chars().next()) else { break };
             at += first.len_utf8();
             if first.is_alphabetic() || first.is_numeric() {
                 at = end_of_word(stretch, start);
-                words(text, Span::new(start, at).shifted(span.start), out);
+                words(stretch, Span::new(start, at), span.start, out);
             } else if let Some(kind) = punctuation(stretch, start, first) {
                 out.push(mark(Span::new(start, at).shifted(span.start), kind));
             }
@@ -132,14 +139,18 @@ fn plain(text: &str, span: Span, out: &mut Vec<Token>) {
     }
 }
 
+/// The length of the word that starts at `start`, where it is of plain letters and figures, with no apostrophe, hyphen or accent in it or
+/// behind it: as nearly all are.
+fn plain_word(stretch: &str, start: usize) -> Option<usize> {
+    let rest = stretch.as_bytes().get(start..)?;
+    let length = rest.iter().position(|byte| !byte.is_ascii_alphanumeric()).unwrap_or(rest.len());
+    let is_over = rest.get(length).is_none_or(|next| next.is_ascii() && !matches!(next, b'\'' | b'-'));
+    (length > 0 && is_over).then_some(length)
+}
+
 /// Where the word that starts at `start` ends.
 fn end_of_word(stretch: &str, start: usize) -> usize {
-    let rest = stretch.as_bytes().get(start..).unwrap_or_default();
-    let plain = rest.iter().position(|byte| !byte.is_ascii_alphanumeric()).unwrap_or(rest.len());
-    let mut end = start + plain;
-    if plain > 0 && rest.get(plain).is_none_or(|next| next.is_ascii() && !matches!(next, b'\'' | b'-')) {
-        return end;
-    }
+    let mut end = start;
     while let Some(next) = stretch.get(end..).and_then(|rest| rest.chars().next()) {
         if !(next.is_alphanumeric() || joins(stretch, end, next)) {
             break;
@@ -179,32 +190,30 @@ fn joins(stretch: &str, at: usize, c: char) -> bool {
 }
 
 /// A hyphenated word stays whole where the lists know it (bite-size); else each part is a word (all-purpose).
-fn words(text: &str, span: Span, out: &mut Vec<Token>) {
-    let written = span.of(text);
-    if !written.contains(['-', '‑']) {
-        return out.push(word(text, span));
-    }
-    let whole = word(text, span);
-    if whole.roles != Roles::default() {
+fn words(stretch: &str, span: Span, shift: usize, out: &mut Vec<Token>) {
+    let whole = word(stretch, span, shift);
+    let written = span.of(stretch);
+    if whole.roles != Roles::default() || !written.contains(['-', '‑']) {
         return out.push(whole);
     }
     let mut at = span.start;
     for part in written.split(['-', '‑']) {
         if !part.is_empty() {
-            out.push(word(text, Span::new(at, at + part.len())));
+            out.push(word(stretch, Span::new(at, at + part.len()), shift));
         }
         let gap = written.get(at + part.len() - span.start..).and_then(|rest| rest.chars().next());
         at += part.len() + gap.map_or(0, char::len_utf8);
     }
 }
 
-fn word(text: &str, span: Span) -> Token {
-    let written = span.of(text);
+/// The word, or the number, at `span` of a stretch that stands `shift` bytes into the recipe's text.
+fn word(stretch: &str, span: Span, shift: usize) -> Token {
+    let written = span.of(stretch);
     if written.chars().all(|c| c.is_numeric()) {
-        return mark(span, TokenKind::Number);
+        return mark(span.shifted(shift), TokenKind::Number);
     }
     let Word { fold, roles, inflected } = words::word(written);
-    Token { span, kind: TokenKind::Word, roles, inflected, fold }
+    Token { span: span.shifted(shift), kind: TokenKind::Word, roles, inflected, fold }
 }
 
 fn punctuation(stretch: &str, at: usize, c: char) -> Option<TokenKind> {

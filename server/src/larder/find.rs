@@ -75,12 +75,19 @@ fn after_slash(reader: &Reader<'_>, words: &[Word<'_>], reading: Reading, next: 
 
 /// The longest form of the food that the name states, unless it is the food's very name.
 fn form_of<'l>(food: &'l Food, words: &[Word<'_>]) -> Option<(&'l Form, Span)> {
-    let stated = food.forms.iter().filter(|form| !food.name.contains(form.name)).filter_map(|form| {
-        let name = words::split(form.name);
-        let same =
-            |window: &&[Word<'_>]| window.iter().map(|word| &word.folded).eq(name.iter().map(|word| &word.folded));
-        let window = words.windows(name.len().max(1)).find(same)?;
-        Some((form, window.first()?.span.joined(window.last()?.span)))
+    let stated = food.forms.iter().filter_map(|form| {
+        let first = words::iter(form.name).next()?;
+        let mut begins = words.iter().enumerate().filter(|(_, word)| word.folded == first.folded);
+        let span = begins.find_map(|(at, _)| said(words.get(at..)?, form.name))?;
+        (!food.name.contains(form.name)).then_some((form, span))
     });
     stated.max_by_key(|(form, _)| form.name.len())
+}
+
+/// Where a name stands that a text begins with.
+fn said(words: &[Word<'_>], name: &str) -> Option<Span> {
+    let mut rest = words.iter();
+    let mut own = words::iter(name).map(|wanted| rest.next().filter(|word| word.folded == wanted.folded));
+    let first = own.next()??.span;
+    own.try_fold(first, |span, word| Some(span.joined(word?.span)))
 }

@@ -8,7 +8,7 @@ use std::ops::Range;
 use super::Larder;
 use super::food::Food;
 use super::names::Hit;
-use super::vocabulary::{self, Stop};
+use super::vocabulary::{self, Stop, Uses};
 use super::words;
 
 /// The most words between two little words in which an unknown head may still leave a guess. Longer ones are sentences.
@@ -18,6 +18,8 @@ const WORDS_OF_A_GUESS: usize = 6;
 pub(super) struct Reader<'r> {
     larder: &'r Larder,
     words: Vec<&'r str>,
+    /// What each of them does besides naming a food.
+    uses: Vec<Uses>,
     /// The words that were corrected, by their place.
     corrected: Vec<usize>,
 }
@@ -44,7 +46,8 @@ impl Reading {
 impl<'r> Reader<'r> {
     /// Reads these folded words.
     pub fn new(larder: &'r Larder, words: Vec<&'r str>) -> Self {
-        Reader { larder, words, corrected: Vec::new() }
+        let uses = words.iter().map(|word| Uses::of(word)).collect();
+        Reader { larder, words, uses, corrected: Vec::new() }
     }
 
     fn word(&self, at: usize) -> &'r str {
@@ -55,13 +58,21 @@ impl<'r> Reader<'r> {
         self.larder.at(hit.food)
     }
 
+    fn does(&self, at: usize, asked: impl Fn(Uses) -> bool) -> bool {
+        self.uses.get(at).copied().is_some_and(asked)
+    }
+
     fn is_state(&self, at: usize) -> bool {
-        vocabulary::is_state(self.word(at))
+        self.does(at, |uses| uses.is_state)
+    }
+
+    fn is_portion(&self, at: usize) -> bool {
+        self.does(at, |uses| uses.is_portion)
     }
 
     /// What a little word does here; the `to` of "2 to 3 carrots" and the `and` of "2 and 1/4 teaspoons" do nothing.
     fn stop(&self, at: usize) -> Option<Stop> {
-        let stop = vocabulary::stop(self.word(at))?;
+        let stop = self.uses.get(at)?.stop?;
         let numeric = |at: usize| vocabulary::is_numeric(self.word(at));
         let inside_number = numeric(at + 1) && at.checked_sub(1).is_some_and(numeric);
         (!inside_number).then_some(stop)
@@ -143,14 +154,13 @@ impl<'r> Reader<'r> {
             return Some(Reading { hit: Hit { words, food }, parts: Vec::new(), ..reading });
         }
         let is_food = hits.iter().any(|hit| hit.words.end == head + 1);
-        (vocabulary::is_portion(word) || !is_food).then_some(reading)
+        (self.is_portion(head) || !is_food).then_some(reading)
     }
 
     /// Reads a piece from its end.
     fn piece(&self, piece: Range<usize>, hits: &[Hit]) -> Option<Reading> {
         let mut behind = None;
         for at in piece.clone().rev() {
-            let word = self.word(at);
             if let Some(hit) = hits.iter().find(|hit| hit.words.end == at + 1 && hit.words.start >= piece.start) {
                 let longer = self.corrected(piece.clone()).filter(|other| other.hit.words.len() > hit.words.len());
                 return longer.or_else(|| Some(self.at_head(hit, behind, hits, piece.start)));
@@ -158,11 +168,11 @@ impl<'r> Reader<'r> {
             if self.is_state(at) {
                 continue;
             }
-            if vocabulary::is_portion(word) || self.larder.is_part_word(word) {
+            if self.is_portion(at) || self.larder.is_part_word(self.word(at)) {
                 behind = behind.or(Some(at));
                 continue;
             }
-            if vocabulary::is_tool(word) {
+            if self.does(at, |uses| uses.is_tool) {
                 return None;
             }
             let named = self.named_with_its_kind(&piece, at, hits);
@@ -176,7 +186,7 @@ impl<'r> Reader<'r> {
         let mut reading = Reading::of(hit.clone());
         let head = hit.words.start;
         let before = hits.iter().rev().find(|other| {
-            let counts = other.words.len() == 1 && vocabulary::is_portion(self.word(other.words.start));
+            let counts = other.words.len() == 1 && self.is_portion(other.words.start);
             let near = other.words.end <= head && (other.words.end..head).all(|at| self.is_state(at));
             other.words.start >= from && near && !counts
         });
@@ -211,7 +221,7 @@ impl<'r> Reader<'r> {
     /// "chicken dinner": the head is unknown, and the food right before it may be all there is.
     fn guess(&self, piece: Range<usize>, unknown: usize, hits: &[Hit]) -> Option<Reading> {
         let hit = hits.iter().rev().find(|hit| hit.words.start >= piece.start && hit.words.end <= unknown)?;
-        let near = (hit.words.end..unknown).all(|at| self.is_state(at) || vocabulary::is_portion(self.word(at)));
+        let near = (hit.words.end..unknown).all(|at| self.is_state(at) || self.is_portion(at));
         (near && piece.len() <= WORDS_OF_A_GUESS).then(|| Reading { certain: false, ..Reading::of(hit.clone()) })
     }
 
@@ -220,25 +230,20 @@ impl<'r> Reader<'r> {
         if !self.corrected.is_empty() {
             return None;
         }
-        let (mut words, mut corrected) = (self.words.clone(), Vec::new());
-        for at in piece.clone() {
-            let word = self.word(at);
-            let known = vocabulary::stop(word).is_some()
-                || self.is_state(at)
-                || vocabulary::is_portion(word)
-                || vocabulary::is_tool(word);
-            if known || self.larder.names.knows(word) {
-                continue;
-            }
-            if let (Some(nearest), Some(slot)) = (self.larder.names.nearest(word), words.get_mut(at)) {
-                *slot = nearest;
-                corrected.push(at);
-            }
-        }
-        if corrected.is_empty() {
+        let unknown = |at: &usize| !self.does(*at, Uses::any) && !self.larder.names.knows(self.word(*at));
+        let meant = |at: usize| Some((at, self.larder.names.nearest(self.word(at))?));
+        let meant: Vec<(usize, &str)> = piece.clone().filter(unknown).filter_map(meant).collect();
+        if meant.is_empty() {
             return None;
         }
-        let again = Reader { larder: self.larder, words, corrected };
+        let mut words = self.words.clone();
+        for (at, nearest) in &meant {
+            if let Some(word) = words.get_mut(*at) {
+                *word = nearest;
+            }
+        }
+        let corrected = meant.into_iter().map(|(at, _)| at).collect();
+        let again = Reader { corrected, ..Reader::new(self.larder, words) };
         let reading = again.piece(piece.clone(), &again.hits(piece))?;
         let slip = again.corrected.iter().copied().find(|at| reading.hit.words.contains(at))?;
         Some(Reading { corrected: Some((slip, again.word(slip).to_owned())), ..reading })
@@ -248,15 +253,14 @@ impl<'r> Reader<'r> {
     /// A form of the food does not: "parmesan, grated" was weighed whole.
     pub fn narrowed(&self, reading: Reading, own: Range<usize>, next: Option<Range<usize>>) -> Reading {
         let Some(food) = self.food(&reading.hit).filter(|_| reading.corrected.is_none()) else { return reading };
-        let forms: Vec<_> = food.forms.iter().map(|form| words::fold(form.name)).collect();
-        let is_form = |word: &str| forms.iter().any(|form| form == word);
+        let is_form = |word: &str| food.forms.iter().any(|form| folds_to(form.name, word));
         let with_one = |at: usize| {
             let word = self.word(at);
             let asks = vocabulary::is_qualifier(word) || !is_form(word);
             if asks { self.with_before(&reading.hit, &[word]) } else { None }
         };
         let before = (own.start..reading.hit.words.start).rev();
-        let behind = (reading.hit.words.end..own.end).take_while(|at| vocabulary::stop(self.word(*at)).is_none());
+        let behind = (reading.hit.words.end..own.end).take_while(|at| !self.does(*at, |uses| uses.stop.is_some()));
         let mut narrower = self.tinned(&reading.hit).or_else(|| before.chain(behind).find_map(with_one));
         if let (None, Some(next)) = (narrower, next) {
             let words: Vec<&str> = next.clone().map(|at| self.word(at)).filter(|word| !is_form(word)).collect();
@@ -293,7 +297,11 @@ fn with_parts(mut reading: Reading, parts: Vec<usize>) -> Reading {
 /// The part of a food that a folded word names: `whites`, `white` and `rind` as the food has them.
 pub fn part_of<'l>(food: &'l Food, word: &str) -> Option<&'l str> {
     let word = vocabulary::part_word(word);
-    // Folding never changes the first letter of a name on a shelf, and most parts can be told apart by theirs.
-    let begins_alike = |name: &&str| name.as_bytes().first() == word.as_bytes().first();
-    food.parts.iter().map(|part| part.name).filter(begins_alike).find(|name| words::fold(name) == word)
+    food.parts.iter().map(|part| part.name).find(|name| folds_to(name, word))
+}
+
+/// Whether a name of a form or a part, as it stands on a shelf, is this folded word. Folding never changes the first letter of one, and
+/// most can be told apart by theirs.
+fn folds_to(name: &str, word: &str) -> bool {
+    name.as_bytes().first() == word.as_bytes().first() && words::fold(name) == word
 }

@@ -43,26 +43,53 @@ fn class(word: &str) -> Option<Class> {
     CLASSES.get(word).copied()
 }
 
+/// What a word may do in a name besides naming a food, looked up once.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Uses {
+    /// What it does to a name as a little word.
+    pub stop: Option<Stop>,
+    /// See [`is_state`].
+    pub is_state: bool,
+    /// See [`is_portion`].
+    pub is_portion: bool,
+    /// Whether it is a tool: a pastry brush is no pastry.
+    pub is_tool: bool,
+}
+
+impl Uses {
+    /// What this folded word may do.
+    pub fn of(word: &str) -> Uses {
+        let class = class(word);
+        let stop = match word {
+            "of" | "from" => Some(Stop::Of),
+            "and" | "or" | "nor" | "in" | "on" | "with" | "by" | "into" | "at" => Some(Stop::Next),
+            _ => (class == Some(Class::End)).then_some(Stop::End),
+        };
+        let is_state = class == Some(Class::State) || is_numeric(word) || looks_like_state(word);
+        Uses { stop, is_state, is_portion: class == Some(Class::Portion), is_tool: class == Some(Class::Tool) }
+    }
+
+    /// Whether it does any of it.
+    pub fn any(self) -> bool {
+        self.stop.is_some() || self.is_state || self.is_portion || self.is_tool
+    }
+}
+
 /// What a little word does to a name, if it is one.
 pub(super) fn stop(word: &str) -> Option<Stop> {
-    match word {
-        "of" | "from" => Some(Stop::Of),
-        "and" | "or" | "nor" | "in" | "on" | "with" | "by" | "into" | "at" => Some(Stop::Next),
-        _ => (class(word) == Some(Class::End)).then_some(Stop::End),
-    }
+    Uses::of(word).stop
 }
 
 /// Whether the word says how a food is, how it was handled, or how many there are, and never which food it is.
 /// Participles and adverbs do, known or not.
 pub(super) fn is_state(word: &str) -> bool {
-    let participle = word.ends_with("ed") && !word.ends_with("eed");
-    let adverb = word.ends_with("ly") && !word.ends_with("lly");
-    class(word) == Some(Class::State) || is_numeric(word) || (word.len() > 4 && (participle || adverb))
+    Uses::of(word).is_state
 }
 
-/// Whether the word is a tool: a pastry brush is no pastry.
-pub(super) fn is_tool(word: &str) -> bool {
-    class(word) == Some(Class::Tool)
+fn looks_like_state(word: &str) -> bool {
+    let participle = word.ends_with("ed") && !word.ends_with("eed");
+    let adverb = word.ends_with("ly") && !word.ends_with("lly");
+    word.len() > 4 && (participle || adverb)
 }
 
 /// Whether the word is a number, or a number and its unit in one: `2`, `½`, `350ml`.

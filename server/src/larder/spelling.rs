@@ -12,13 +12,37 @@ pub fn slips_allowed(word: &str) -> usize {
 }
 
 /// The number of slips (a letter too many, too few, wrong, or two swapped) between two words; `None` when more than `most`.
-///
-/// Optimal string alignment: a swapped pair is not touched again.
 pub fn slips(one: &str, other: &str, most: usize) -> Option<usize> {
-    // A slip takes at most one letter out of the set and puts one in: that rules most words out without a table.
-    if (letters(one) ^ letters(other)).count_ones() as usize > 2 * most {
-        return None;
+    Typed::new(one).slips(other, most)
+}
+
+/// A word that may be a slip, to be compared with many others.
+#[derive(Debug, Clone, Copy)]
+pub struct Typed<'w> {
+    word: &'w str,
+    is_ascii: bool,
+    letters: u32,
+}
+
+impl<'w> Typed<'w> {
+    /// This word.
+    pub fn new(word: &'w str) -> Self {
+        Typed { word, is_ascii: word.is_ascii(), letters: letters(word) }
     }
+
+    /// The number of slips between it and another, as [`slips`] counts them.
+    pub fn slips(&self, other: &str, most: usize) -> Option<usize> {
+        // Most words are ruled out by their length, or by their letters: a slip takes at most one out of the set and puts one in.
+        let too_long = || self.is_ascii && other.is_ascii() && self.word.len().abs_diff(other.len()) > most;
+        if too_long() || (self.letters ^ letters(other)).count_ones() as usize > 2 * most {
+            return None;
+        }
+        counted(self.word, other, most)
+    }
+}
+
+/// The number of slips by optimal string alignment: a swapped pair is not touched again. None when more than `most`.
+fn counted(one: &str, other: &str, most: usize) -> Option<usize> {
     let (one, other): (Vec<char>, Vec<char>) = (one.chars().collect(), other.chars().collect());
     if one.len().abs_diff(other.len()) > most {
         return None;
@@ -68,19 +92,19 @@ impl WordList {
         if most == 0 {
             return None;
         }
-        let set = letters(word);
+        let typed = Typed::new(word);
         let from = self.words.partition_point(|(candidate, _)| candidate.as_ref() < first);
         let mut best: Option<(usize, &str)> = None;
         let mut tied = false;
         for (candidate, letters) in
             self.words.iter().skip(from).take_while(|(candidate, _)| candidate.starts_with(first))
         {
-            let sets_apart = (letters ^ set).count_ones() as usize;
+            let sets_apart = (letters ^ typed.letters).count_ones() as usize;
             let too_short = slips_allowed(candidate) == 0;
             if too_short || sets_apart > 2 * most || candidate.len().abs_diff(word.len()) > most {
                 continue;
             }
-            let Some(count) = slips(word, candidate, most) else { continue };
+            let Some(count) = typed.slips(candidate, most) else { continue };
             if best.is_none_or(|(least, _)| count < least) {
                 best = Some((count, candidate));
                 tied = false;

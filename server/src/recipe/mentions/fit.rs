@@ -1,5 +1,7 @@
 //! How a name in the method fits a name of the list.
 
+use std::borrow::Cow;
+
 use smol_str::SmolStr;
 
 use super::{
@@ -8,7 +10,10 @@ use super::{
     runs::homophone,
 };
 use crate::{
-    larder::{self, Food, larder},
+    larder::{
+        self, Food, larder,
+        spelling::{Typed, slips_allowed},
+    },
     recipe::{
         language::lexicon::{Roles, roles},
         model::{Ingredient, Name},
@@ -71,7 +76,6 @@ fn other_than_head(name: &Name, query: &Query<'_>) -> bool {
 
 /// How well the query fits one name of an ingredient, with the part that is meant; nothing where it does not.
 pub fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(Rank, Option<&'static str>)> {
-    let same_part = name.part == query.part;
     if other_heat(query, name) {
         return None;
     }
@@ -96,7 +100,7 @@ pub fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(R
         return Some((Rank::Synonym, name.part));
     }
     by_words(query, name)
-        .filter(|_| same_part || query.part.is_none())
+        .filter(|_| query.part.is_none() || name.part == query.part)
         .map(|rank| (rank, name.part))
         .or_else(|| by_part(query, name, ingredient))
         .or_else(|| by_kind(query, name).then_some((Rank::Kind, name.part)))
@@ -131,34 +135,31 @@ fn other_heat(query: &Query<'_>, name: &Name) -> bool {
 const HEAT: &[&str] = &["hot", "warm", "cold", "boiling", "lukewarm", "tepid"];
 
 fn by_words(query: &Query<'_>, name: &Name) -> Option<Rank> {
-    let within =
-        |small: &[&str]| !small.is_empty() && small.iter().all(|word| name.all_words.iter().any(|own| &**own == *word));
+    let is_own = |word: &&str| name.all_words.iter().any(|own| &**own == *word);
     let head = query.head() == name.head();
-    let longer = !name.words.is_empty() && name.words.iter().all(|own| query.all_words.contains(&&**own));
-    if !head && !within(&query.words) {
-        return None;
-    }
-    let known_apart = apart(query, name);
-    if head && within(&query.words) {
+    let within = !query.words.is_empty() && query.words.iter().all(is_own);
+    if head && within {
         if query.words.len() == 1 && other_than_head(name, query) {
             // One that is sliced may be called by its last word, where the list has none that is ground.
             let sliced = query.words == ["pepper"] && name.food.is_some_and(|food| food.is("vegetable"));
             return sliced.then_some(Rank::Distant);
         }
-        return Some(if known_apart { Rank::Distant } else { Rank::Shorter });
+        return Some(if apart(query, name) { Rank::Distant } else { Rank::Shorter });
     }
-    if head && longer {
-        let other = OTHER_THAN_HEAD.iter().any(|(word, of)| {
-            *of == query.head() && query.all_words.contains(word) && !name.all_words.iter().any(|own| &**own == *word)
-        });
-        return if known_apart { (!other).then_some(Rank::Distant) } else { Some(Rank::Longer) };
-    }
-    if within(&query.words) {
+    if within {
         // "Vegetables" is no short word for vegetable oil.
         let other_kind = query.kinds[1].is_some_and(|kind| name.food.is_none_or(|food| !food.is(kind)));
-        return (!known_apart && !other_kind).then_some(Rank::Inner);
+        return (!other_kind && !apart(query, name)).then_some(Rank::Inner);
     }
-    None
+    let longer = head && !name.words.is_empty() && name.words.iter().all(|own| query.all_words.contains(&&**own));
+    if !longer {
+        return None;
+    }
+    let other = || {
+        let compounds = OTHER_THAN_HEAD.iter().filter(|(_, of)| *of == query.head());
+        compounds.map(|(word, _)| word).any(|word| query.all_words.contains(word) && !is_own(word))
+    };
+    if apart(query, name) { (!other()).then_some(Rank::Distant) } else { Some(Rank::Longer) }
 }
 
 /// Whether the larder knows both, and knows them for two different things.
@@ -186,31 +187,32 @@ fn apart(query: &Query<'_>, name: &Name) -> bool {
 }
 
 fn kind_of(food: &Food, word: &str) -> bool {
-    food.is(word) || but_for_state(food.name, word) || larder().kind(word).is_some_and(|kind| food.is(kind))
+    food.is(word) || larder().kind(word).is_some_and(|kind| food.is(kind)) || but_for_state(food.name, word)
 }
 
 /// Whether two names differ in words of state alone: dill and dried dill.
 fn but_for_state(one: &str, other: &str) -> bool {
-    let plain = |name: &str| -> Vec<String> {
-        let words = name.split_whitespace().map(|word| larder::words::fold(word).into_owned());
-        words.filter(|word| !roles(word).any(Roles::STATE)).collect()
-    };
-    let one = plain(one);
-    !one.is_empty() && one == plain(other)
+    let mut one = words_but_states(one).peekable();
+    one.peek().is_some() && one.eq(words_but_states(other))
+}
+
+/// The folded words of a name that are none of state.
+fn words_but_states(name: &str) -> impl Iterator<Item = Cow<'_, str>> {
+    name.split_whitespace().map(larder::words::fold).filter(|word| !roles(word).any(Roles::STATE))
 }
 
 /// "lemon juice", "egg yolks", "chicken skin": the food and one of its parts.
 fn said_part(query: &Query<'_>, name: &Name) -> Option<&'static str> {
     let food = name.food?;
-    let (last, rest) = query.words.split_last()?;
+    let (last, rest) = query.words.split_last().filter(|(_, rest)| !rest.is_empty())?;
     let part = names::part(food, last)?;
     names_it(query, rest, name, food).then_some(part)
 }
 
 /// "garlic cloves", "celery stalks": the food and the pieces that it comes in.
 fn in_pieces(query: &Query<'_>, name: &Name) -> bool {
-    let Some((food, (last, rest))) = name.food.zip(query.words.split_last()) else { return false };
-    query.piece && food.each(last).is_some() && names_it(query, rest, name, food)
+    let Some((last, rest)) = query.words.split_last().filter(|_| query.piece) else { return false };
+    name.food.is_some_and(|food| food.each(last).is_some() && names_it(query, rest, name, food))
 }
 
 fn names_it(query: &Query<'_>, words: &[&str], name: &Name, food: &Food) -> bool {
@@ -257,10 +259,9 @@ fn by_kind(query: &Query<'_>, name: &Name) -> bool {
     {
         return false;
     }
-    // Salt is a seasoning and no spice.
-    let salt = food.is("salt");
     let of_kind = |kind: Option<&str>| {
-        kind.filter(|kind| !(salt && *kind == "spice"))
+        // Salt is a seasoning and no spice.
+        kind.filter(|kind| !(*kind == "spice" && food.is("salt")))
             .is_some_and(|kind| food.is(kind) || wider(kind).iter().any(|other| food.is(other)))
     };
     let [whole, head] = query.kinds;
@@ -289,6 +290,6 @@ fn slip(query: &Query<'_>, name: &Name) -> bool {
     if word.ends_with("ed") || word.ends_with("ly") || word.chars().count() < 6 {
         return false;
     }
-    let allowed = larder::spelling::slips_allowed(word);
-    allowed > 0 && name.words.iter().any(|own| own.len() >= 5 && larder::spelling::slips(own, word, allowed).is_some())
+    let (typed, allowed) = (Typed::new(word), slips_allowed(word));
+    allowed > 0 && name.words.iter().any(|own| own.len() >= 5 && typed.slips(own, allowed).is_some())
 }

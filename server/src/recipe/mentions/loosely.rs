@@ -63,8 +63,9 @@ fn is_minced(name: &Name) -> bool {
 
 /// "The tamarind", for tamarind paste. In the plural it is the whole thing that is meant: the almonds.
 fn is_paste_of(query: &Query<'_>, name: &Name) -> bool {
-    let paste = name.words.split_last().filter(|(head, _)| matches!(&***head, "paste" | "puree" | "concentrate"));
-    !query.plural && paste.is_some_and(|(_, of)| !of.is_empty() && same_words(&query.words, of))
+    let paste = |head: &str| matches!(head, "paste" | "puree" | "concentrate");
+    let of = name.words.split_last().filter(|(head, of)| !of.is_empty() && paste(head));
+    !query.plural && of.is_some_and(|(_, of)| same_words(&query.words, of))
 }
 
 /// Chiles are called peppers, and one pepper may be any of them; the pepper of "salt and pepper" is not.

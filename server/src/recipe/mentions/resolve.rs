@@ -8,7 +8,7 @@ use super::{
     loosely::stands_for,
 };
 use crate::{
-    larder::{Food, Larder, larder},
+    larder::{Food, Larder, Match, larder},
     recipe::{
         language::{
             lexicon::{Roles, roles},
@@ -68,19 +68,13 @@ impl<'t> Query<'t> {
             words.clone_from(&all_words);
         }
         // With its little words first: bicarbonate of soda. Then without: the zest of the lemon.
-        let written: Vec<&str> = tokens.iter().map(|token| &*token.fold).collect();
-        let ends = |words: &[&str]| {
-            let whole = larder.scan(words).into_iter().find(|hit| hit.end == words.len());
-            whole.filter(|hit| hit.food.name != "salt and pepper")
-        };
-        let whole = ends(&written).filter(|hit| hit.start == 0 && written.len() > all_words.len());
-        let start = whole.as_ref().map(|_| 0);
-        let whole = whole.or_else(|| ends(&all_words));
-        let start = start.or(whole.as_ref().map(|hit| hit.start)).unwrap_or(0);
+        let with_little = if tokens.len() > all_words.len() { last_food(larder, tokens) } else { None };
+        let whole = with_little.filter(|hit| hit.start == 0).or_else(|| last_food(larder, &all_words));
+        let start = whole.map_or(0, |hit| hit.start);
         Query {
             larder,
-            food: whole.as_ref().map(|hit| hit.food),
-            part: whole.as_ref().and_then(|hit| hit.part),
+            food: whole.map(|hit| hit.food),
+            part: whole.and_then(|hit| hit.part),
             plural: tokens.last().is_some_and(|token| token.inflected || token.word("veg")),
             kinds: kinds(&words),
             loosely: stands_for(&words),
@@ -111,6 +105,12 @@ impl<'t> Query<'t> {
     pub fn head(&self) -> &str {
         self.words.last().copied().unwrap_or_default()
     }
+}
+
+/// The food that these words end with.
+fn last_food<W: AsRef<str>>(larder: &'static Larder, words: &[W]) -> Option<Match<'static>> {
+    let last = larder.scan(words).pop().filter(|hit| hit.end == words.len());
+    last.filter(|hit| hit.food.name != "salt and pepper")
 }
 
 fn is_piece(words: &[&str]) -> bool {

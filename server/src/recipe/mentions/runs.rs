@@ -1,6 +1,6 @@
 //! A run of words that could be one name, and what it means.
 
-use rustc_hash::FxHashSet;
+use rustc_hash::{FxBuildHasher, FxHashSet};
 
 use super::{
     Link, Target,
@@ -13,7 +13,10 @@ use super::{
     unlisted::unlisted,
 };
 use crate::{
-    larder::{Food, Match, larder, spelling},
+    larder::{
+        Food, Match, larder,
+        spelling::{Typed, slips_allowed},
+    },
     recipe::{
         language::{
             lexicon::{Roles, roles},
@@ -46,9 +49,10 @@ pub struct Run {
 
 /// Every word by which something of this recipe can be named.
 pub fn vocabulary<'k>(kitchen: &'k Kitchen<'_>) -> FxHashSet<&'k str> {
-    let mut out: FxHashSet<&str> = FxHashSet::default();
+    // A line has some four such words.
+    let mut out: FxHashSet<&str> = FxHashSet::with_capacity_and_hasher(4 * kitchen.ingredients.len(), FxBuildHasher);
     for name in kitchen.ingredients.iter().flat_map(|ingredient| &ingredient.names) {
-        out.extend(name.words.iter().chain(&name.all_words).map(|word| &**word));
+        out.extend(name.all_words.iter().map(|word| &**word));
         if let Some(food) = name.food {
             out.extend(food.part_words().map(|word| -> &'k str { word }));
         }
@@ -201,11 +205,11 @@ pub fn homophone(word: &str) -> Option<&'static str> {
 
 /// A word that no list knows, and that is nearly a word of the ingredient list.
 fn near_name(walk: &Walk<'_, '_>, token: &Token) -> bool {
-    let allowed = spelling::slips_allowed(&token.fold);
-    token.roles == Roles::default()
-        && allowed > 0
-        && !token.fold.ends_with("ly")
-        && walk.vocabulary.iter().any(|own| own.len() >= 5 && spelling::slips(own, &token.fold, allowed).is_some())
+    if token.roles != Roles::default() || token.fold.ends_with("ly") {
+        return false;
+    }
+    let (typed, allowed) = (Typed::new(&token.fold), slips_allowed(&token.fold));
+    allowed > 0 && walk.vocabulary.iter().any(|own| own.len() >= 5 && typed.slips(own, allowed).is_some())
 }
 
 fn small(token: &Token) -> bool {

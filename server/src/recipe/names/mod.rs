@@ -18,7 +18,7 @@ use stretches::{Stretch, among, stretches};
 
 use crate::{
     larder::{self, Food, Larder, Match},
-    text::Span,
+    text::{Span, Words},
 };
 
 /// What a line says, before it is placed in a recipe.
@@ -76,26 +76,33 @@ fn holds_food(larder: &'static Larder, stretch: &Stretch<'_>) -> bool {
 
 /// The larder's matches among the words of `tokens`, with indices into `tokens`.
 pub fn matches_in(larder: &'static Larder, tokens: &[Token]) -> Vec<Match<'static>> {
-    let words: Vec<&str> = tokens.iter().map(|token| &*token.fold).collect();
-    let mut found = Vec::new();
-    scan(larder, &words, 0, &mut found);
-    found
+    let found = larder.scan(tokens);
+    if found.iter().all(|hit| joint(tokens, hit).is_none()) {
+        return found;
+    }
+    // In a list and in a step they are two things.
+    let behind = |by: usize, tokens: &[Token]| {
+        let found = matches_in(larder, tokens).into_iter();
+        found.map(move |hit| Match { start: hit.start + by, end: hit.end + by, ..hit })
+    };
+    let mut apart = Vec::with_capacity(found.len() + 1);
+    for hit in found {
+        let joint = joint(tokens, &hit);
+        let two = joint.and_then(|at| Some((tokens.get(hit.start..at)?, at + 1, tokens.get(at + 1..hit.end)?)));
+        match two {
+            Some((first, second_at, second)) => {
+                apart.extend(behind(hit.start, first).chain(behind(second_at, second)));
+            }
+            None => apart.push(hit),
+        }
+    }
+    apart
 }
 
-/// Scans, and takes "salt and pepper" for the two things that it is in a list and in a step.
-fn scan(larder: &'static Larder, words: &[&str], by: usize, out: &mut Vec<Match<'static>>) {
-    for hit in larder.scan(words) {
-        let own = words.get(hit.start..hit.end).unwrap_or_default();
-        let pair = (hit.food.name == "salt and pepper")
-            .then(|| own.iter().position(|word| matches!(*word, "and" | "")))
-            .flatten();
-        let Some(pair) = pair else {
-            out.push(Match { start: hit.start + by, end: hit.end + by, ..hit });
-            continue;
-        };
-        scan(larder, own.get(..pair).unwrap_or_default(), by + hit.start, out);
-        scan(larder, own.get(pair + 1..).unwrap_or_default(), by + hit.start + pair + 1, out);
-    }
+/// Where the "and" of "salt and pepper" stands, which the larder knows as one.
+fn joint(tokens: &[Token], hit: &Match<'static>) -> Option<usize> {
+    let mut own = (hit.start..hit.end).filter(|_| hit.food.name == "salt and pepper");
+    own.find(|at| tokens.get(*at).is_some_and(|token| matches!(&*token.fold, "and" | "")))
 }
 
 fn names_something(token: &Token) -> bool {
@@ -105,45 +112,10 @@ fn names_something(token: &Token) -> bool {
 const PASSED_OVER: Roles = Roles::SMALL.and(Roles::STATE).and(Roles::SIZE);
 
 /// Words after which a name is over: "oil for frying", "butter to grease", "apples such as …".
-const ENDS_NAME: &[&str] = &[
-    "for",
-    "to",
-    "such",
-    "plus",
-    "from",
-    "with",
-    "without",
-    "about",
-    "preferably",
-    "ideally",
-    "as",
-    "like",
-    "eg",
-    "e",
-    "if",
-    "in",
-    "cut",
-    "at",
-    "at",
-    "not",
-    "on",
-    "then",
-    "that",
-    "which",
-    "until",
-    "into",
-    "per",
-    "room",
-    "i",
-    "something",
-    "similar",
-    "depending",
-    "more",
-    "try",
-    "use",
-    "get",
-    "you",
-];
+const ENDS_NAME: Words = Words::new(
+    "for to such plus from with without about preferably ideally as like eg e if in cut at not on \
+     then that which until into per room i something similar depending more try use get you",
+);
 
 fn main_names(larder: &'static Larder, stretch: &Stretch<'_>, line: &mut LineNames) {
     let found = stretch.found(larder);
@@ -173,7 +145,8 @@ fn name_end(tokens: &[Token], found: &[Match<'static>]) -> usize {
         let next = |by: usize, word: &str| tokens.get(at + by).is_some_and(|token| token.word(word));
         next(0, "the") && next(1, "size") && next(2, "of")
     };
-    let ends = |(at, token): &(usize, &Token)| (token.one_of(ENDS_NAME) || likened(*at)) && named(*at) && !inside(*at);
+    let ends =
+        |(at, token): &(usize, &Token)| (token.one_among(&ENDS_NAME) || likened(*at)) && named(*at) && !inside(*at);
     tokens.iter().enumerate().find(ends).map_or(tokens.len(), |(at, _)| at)
 }
 
@@ -326,7 +299,8 @@ fn in_its_sense(larder: &'static Larder, body: &[Token], hit: &Match<'static>) -
                 && hit.end - hit.start == 1
                 && (word.inflected || body.iter().any(|token| token.one_of(PREPARED)))
         });
-    larder.food("bell pepper").filter(|_| sliced).unwrap_or(hit.food)
+    let bell_pepper = if sliced { larder.food("bell pepper") } else { None };
+    bell_pepper.unwrap_or(hit.food)
 }
 
 /// The food that a name with a slip of the pen means: broccli.

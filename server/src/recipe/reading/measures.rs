@@ -47,7 +47,7 @@ impl Reader<'_> {
 
     /// Keeps a number that stands by itself as a measure; the answer is its index.
     pub(super) fn bare_number(&mut self, span: Span, place: Place) -> usize {
-        let stated = Stated { span, terms: vec![self.term(span, None)], ..Stated::default() };
+        let stated = Stated { span, terms: vec![self.term(span)], ..Stated::default() };
         let (restated, each) = (Vec::new(), Vec::new());
         self.recipe.measures.push(Measure { span, hedge: None, stated, restated, each, open: false, place });
         self.recipe.measures.len() - 1
@@ -71,18 +71,20 @@ impl Reader<'_> {
     fn stated(&self, node: Node<'_>) -> Stated {
         let span = node.span();
         let parts = node.find(|kind| matches!(kind, Kind::Number | Kind::Range | Kind::Unit | Kind::Pack));
-        let mut terms: Vec<Term> = Vec::new();
-        let mut before: Option<Node<'_>> = None;
+        let mut terms: Vec<Term> = Vec::with_capacity(1);
+        let mut before: Option<Span> = None;
         for part in parts {
             match part.kind() {
                 Kind::Number | Kind::Range => {
-                    let number = part.span();
-                    let leading = before.take();
-                    terms.push(self.term(number, leading.map(Node::span)));
+                    let mut term = self.term(part.span());
+                    if let Some(unit) = before.take() {
+                        self.take_unit(&mut term, unit);
+                    }
+                    terms.push(term);
                 }
                 Kind::Unit => match terms.last_mut() {
-                    Some(term) if term.unit.is_none() => *term = self.term(term.number, Some(part.span())),
-                    _ => before = Some(part),
+                    Some(term) if term.unit.is_none() => self.take_unit(term, part.span()),
+                    _ => before = Some(part.span()),
                 },
                 _ => {}
             }
@@ -117,15 +119,21 @@ impl Reader<'_> {
         }
     }
 
-    fn term(&self, number: Span, unit: Option<Span>) -> Term {
-        let unit = unit.map(|unit| self.without_stop(unit));
-        let read = read_number(number.of(self.text));
-        let amount = read.map(|read| {
-            let found =
-                unit.and_then(|unit| Unit::find_beside(unit.of(self.text).trim_start_matches(['-', '‐', '‑']), &read));
-            Amount::new(read, found)
-        });
-        Term { span: unit.map_or(number, |unit| number.joined(unit)), number, unit, amount }
+    /// A term of a number alone.
+    fn term(&self, number: Span) -> Term {
+        let amount = read_number(number.of(self.text)).map(|read| Amount::new(read, None));
+        Term { span: number, number, unit: None, amount }
+    }
+
+    /// Gives a number the unit that stands beside it.
+    fn take_unit(&self, term: &mut Term, unit: Span) {
+        let unit = self.without_stop(unit);
+        let written = unit.of(self.text).trim_start_matches(['-', '‐', '‑']);
+        if let Ok(amount) = &mut term.amount {
+            amount.unit = Unit::find_beside(written, &amount.number);
+        }
+        term.span = term.number.joined(unit);
+        term.unit = Some(unit);
     }
 }
 

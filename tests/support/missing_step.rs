@@ -113,7 +113,7 @@ fn cut(recipe: &Recipe, step: &Step, mention: &Mention) -> Option<(Span, bool)> 
     let tokens = step.tokens.as_slice();
     let first = tokens.iter().position(|token| token.span.start >= mention.span.start)?;
     let last = tokens.iter().rposition(|token| token.span.end <= mention.span.end)?;
-    let sentences = clause::sentences(tokens);
+    let sentences: Vec<_> = clause::sentences(tokens).collect();
     let sentence = sentences.iter().find(|sentence| (sentence.start..sentence.end).contains(&first))?;
     let span = Span::new(tokens[sentence.start].span.start, tokens[sentence.end - 1].span.end);
     let others = recipe

@@ -68,7 +68,7 @@ fn parts(measure: &Measure, out: &mut Vec<Span>) {
 }
 
 fn by_sentence(tokens: &[Token]) -> impl Iterator<Item = Span> {
-    sentences(tokens).into_iter().filter_map(|sentence| {
+    sentences(tokens).filter_map(|sentence| {
         let own = tokens.get(sentence.start..sentence.end)?;
         Some(own.first()?.span.joined(own.last()?.span))
     })

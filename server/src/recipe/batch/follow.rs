@@ -87,8 +87,8 @@ impl Walk<'_> {
         if before.is_some_and(|before| before.group != step.group) {
             self.put_aside();
         }
-        for (number, sentence) in sentences(&step.tokens).iter().enumerate() {
-            let (tokens, done) = (orders::flat(step, sentence), orders::done(step, sentence));
+        for (number, sentence) in sentences(&step.tokens).enumerate() {
+            let (tokens, done) = (orders::flat(step, &sentence), orders::done(step, &sentence));
             let own = step.tokens.get(sentence.start..sentence.end).unwrap_or_default();
             let Some(span) = own.first().zip(own.last()).map(|(first, last)| first.span.joined(last.span)) else {
                 continue;

@@ -105,7 +105,7 @@ fn adds_water(recipe: &Recipe, step: usize) -> bool {
         |tokens: &[Token]| tokens.iter().any(|token| token.one_of(&["water", "ice", "liquid"]) && !linked(token));
     recipe.steps.iter().take(step + 1).any(|own| {
         let all = sentences(&own.tokens);
-        let mut stretches = all.iter().filter_map(|sentence| own.tokens.get(sentence.start..sentence.end));
+        let mut stretches = all.filter_map(|sentence| own.tokens.get(sentence.start..sentence.end));
         stretches.any(|tokens| adds(tokens) && !bath(tokens))
     })
 }

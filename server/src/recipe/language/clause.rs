@@ -32,26 +32,20 @@ pub struct Sentence {
 }
 
 /// The sentences of a step.
-pub fn sentences(tokens: &[Token]) -> Vec<Sentence> {
-    let mut out = Vec::new();
-    let mut start = 0;
-    for (at, token) in tokens.iter().enumerate() {
-        if token.kind == TokenKind::Stop {
-            out.push(Sentence { start, end: at + 1 });
-            start = at + 1;
-        }
-    }
-    if start < tokens.len() {
-        out.push(Sentence { start, end: tokens.len() });
-    }
-    out
+pub fn sentences(tokens: &[Token]) -> impl Iterator<Item = Sentence> {
+    let mut end = 0;
+    tokens.split_inclusive(|token| token.kind == TokenKind::Stop).map(move |own| {
+        let start = end;
+        end += own.len();
+        Sentence { start, end }
+    })
 }
 
 /// The sense of every token of a step, sentence by sentence.
 pub fn senses(tokens: &[Token]) -> Vec<Sense> {
     let mut out = Vec::with_capacity(tokens.len());
-    for sentence in sentences(tokens) {
-        read(tokens.get(sentence.start..sentence.end).unwrap_or_default(), &mut out);
+    for sentence in tokens.split_inclusive(|token| token.kind == TokenKind::Stop) {
+        read(sentence, &mut out);
     }
     out
 }

@@ -41,6 +41,11 @@ pub struct Collective {
     pub loose: bool,
 }
 
+/// Whether one of these tokens is a word that no collective does without.
+pub fn says_many(tokens: &[Token]) -> bool {
+    tokens.iter().any(|token| token.one_of(&["ingredient", "everything", "all"]))
+}
+
 /// The collective that starts at `at`, if one does.
 pub fn collective(tokens: &[Token], at: usize) -> Option<Collective> {
     let token = tokens.get(at)?;

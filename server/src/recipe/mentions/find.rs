@@ -5,7 +5,7 @@ use smol_str::SmolStr;
 
 use super::{
     Mention, Unlisted,
-    collectives::{Collective, collective},
+    collectives::{Collective, collective, says_many},
     marked,
     noted::{Noted, named_in_step},
     resolve::{self, KnownResult, Query},
@@ -141,10 +141,12 @@ pub(super) struct Place<'t> {
     pub(super) senses: &'t [Sense],
     /// The larder's matches, in order.
     pub(super) matches: Vec<Match<'static>>,
+    /// Whether a word for many stands in the sentence.
+    says_many: bool,
     /// Whether the sentence opens its step.
     pub(super) opens_step: bool,
-    /// For each token, whether it stands in a parenthesis.
-    aside: Vec<bool>,
+    /// How many parentheses are open where the walk has come to.
+    open: usize,
     /// First mention of this sentence.
     pub(super) first: usize,
     /// Whether a verb that puts things in has been read.
@@ -157,11 +159,22 @@ impl Place<'_> {
         let at = self.matches.partition_point(|hit| hit.start < start);
         self.matches.get(at).filter(|hit| hit.start == start)
     }
+
+    /// Counts the parentheses that have been gone past. A lone closing one closes nothing.
+    fn pass(&mut self, from: usize, to: usize) {
+        for token in self.tokens.iter().take(to).skip(from) {
+            match token.kind {
+                TokenKind::Open => self.open += 1,
+                TokenKind::Close => self.open = self.open.saturating_sub(1),
+                _ => {}
+            }
+        }
+    }
 }
 
 impl<'k> Walk<'_, 'k> {
     fn step(&mut self, index: usize, step: &'k Step) {
-        let mut depth = 0usize;
+        let mut open = 0;
         for sentence in sentences(&step.tokens) {
             let Some(tokens) = step.tokens.get(sentence.start..sentence.end) else { continue };
             let mut place = Place {
@@ -169,15 +182,19 @@ impl<'k> Walk<'_, 'k> {
                 tokens,
                 senses: step.senses.get(sentence.start..sentence.end).unwrap_or_default(),
                 matches: names::matches_in(self.kitchen.larder, tokens),
+                says_many: says_many(tokens),
                 opens_step: sentence.start == 0,
-                aside: asides(tokens, &mut depth),
+                open,
                 first: self.out.mentions.len(),
                 adding: false,
             };
             let mut at = 0;
             while at < tokens.len() {
-                at = self.token(&mut place, at, step).max(at + 1);
+                let next = self.token(&mut place, at, step).max(at + 1);
+                place.pass(at, next);
+                at = next;
             }
+            open = place.open;
         }
     }
 
@@ -193,7 +210,9 @@ impl<'k> Walk<'_, 'k> {
         if token.kind != TokenKind::Word {
             return at + 1;
         }
-        if let Some(found) = collective(place.tokens, at) {
+        if place.says_many
+            && let Some(found) = collective(place.tokens, at)
+        {
             if mere_place(place.tokens, at) {
                 return found.end;
             }
@@ -318,11 +337,7 @@ impl<'k> Walk<'_, 'k> {
             self.out.mentions.push(mention);
         } else if let Some(food) = run.unlisted {
             let again = before.measure.is_none() && self.unlisted.contains(&(place.step, food.name));
-            if sense == Sense::Use
-                && !again
-                && !self.alternative(place, run.start)
-                && !place.aside.get(run.start).copied().unwrap_or_default()
-            {
+            if sense == Sense::Use && !again && !self.alternative(place, run.start) && place.open == 0 {
                 let measure = before.measure;
                 self.lacks(Unlisted {
                     span,
@@ -344,21 +359,6 @@ fn pieces<'k>(kitchen: &'k Kitchen<'_>) -> FxHashSet<&'k str> {
     let of =
         |line: &'k Ingredient| line.pieces.iter().map(|word| &**word).chain(line.parts.iter().map(|part| part.name));
     kitchen.ingredients.iter().flat_map(of).collect()
-}
-
-/// For each token, whether it stands in a parenthesis; `depth` says how many are open before the first. A lone closing one
-/// closes nothing.
-fn asides(tokens: &[Token], depth: &mut usize) -> Vec<bool> {
-    let mut out = Vec::with_capacity(tokens.len());
-    for token in tokens {
-        out.push(*depth > 0);
-        match token.kind {
-            TokenKind::Open => *depth += 1,
-            TokenKind::Close => *depth = depth.saturating_sub(1),
-            _ => {}
-        }
-    }
-    out
 }
 
 /// "Fill up slightly past all the ingredients": where something goes, and no use of them.

@@ -18,6 +18,10 @@ use crate::recipe::{
 
 /// Puts the collectives among the mentions, in the order of the text.
 pub fn settle(kitchen: &Kitchen<'_>, gatherings: Vec<Gathering>, out: &mut Reading) {
+    let takes_group = |mention: &Mention| matches!(mention.targets.first(), Some(Target::Group(_)));
+    if gatherings.is_empty() && !out.mentions.iter().any(takes_group) {
+        return;
+    }
     let claims = Claims::of(kitchen, &out.mentions);
     groups(kitchen, &claims, &parts_gathered(kitchen, &gatherings), out);
     if gatherings.is_empty() {

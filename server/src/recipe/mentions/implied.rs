@@ -144,13 +144,15 @@ impl Walk<'_, '_> {
         let before = |by: usize| at.checked_sub(by).and_then(|before| place.tokens.get(before));
         let rest = token.one_of(&["rest", "remainder"]) && before(1).is_some_and(|before| before.word("the"));
         let half = token.word("half") && before(1).is_some_and(|before| before.one_of(&["other", "second"]));
-        // "Let the rest cool", "the rest of": a name or a clause follows.
-        let ends = place.tokens.get(at + 1).is_none_or(|next| {
-            next.kind != TokenKind::Word
-                || next.one_of(&["and", "on", "over", "in", "into", "to", "for", "with", "round"])
-        });
         let used = place.senses.get(at).copied() == Some(Sense::Use);
-        if !(used && ends && (rest || half)) {
+        // "Let the rest cool", "the rest of": a name or a clause follows.
+        let ends = || {
+            place.tokens.get(at + 1).is_none_or(|next| {
+                next.kind != TokenKind::Word
+                    || next.one_of(&["and", "on", "over", "in", "into", "to", "for", "with", "round"])
+            })
+        };
+        if !((rest || half) && used && ends()) {
             return;
         }
         // A mixture's name that may yet turn out to mean a line of the list shares it out as well.

@@ -2,7 +2,7 @@
 
 use super::{
     Link, Mention, Target, Unlisted,
-    collectives::{Collective, collective},
+    collectives::{Collective, collective, says_many},
     find::Kitchen,
     resolve::{self, Fit, KnownResult, Query, Rank},
     shares,
@@ -18,6 +18,7 @@ use crate::{
         model::{Group, Mark},
         names,
     },
+    text::Words,
 };
 
 /// What a marked mention turns out to be.
@@ -35,7 +36,9 @@ pub enum Outcome {
 /// Reads one marked mention of step `step`.
 pub fn read(kitchen: &Kitchen<'_>, results: &[KnownResult], step: usize, mark: &Mark) -> Outcome {
     let tokens = &mark.tokens;
-    if let Some(found) = (0..tokens.len()).find_map(|at| collective(tokens, at)) {
+    if says_many(tokens)
+        && let Some(found) = (0..tokens.len()).find_map(|at| collective(tokens, at))
+    {
         return Outcome::Collective(found);
     }
     let start = name_start(tokens);
@@ -80,44 +83,12 @@ pub(super) fn name_start(tokens: &[Token]) -> usize {
 }
 
 pub(super) fn says_share(token: &Token) -> bool {
-    token.one_of(&[
-        "half",
-        "third",
-        "quarter",
-        "two",
-        "three",
-        "one",
-        "a",
-        "an",
-        "of",
-        "the",
-        "rest",
-        "remaining",
-        "remainder",
-        "other",
-        "most",
-        "some",
-        "more",
-        "few",
-        "little",
-        "each",
-        "all",
-        "last",
-        "final",
-        "another",
-        "first",
-        "second",
-        "about",
-        "bit",
-        "several",
-        "enough",
-        "extra",
-        "whole",
-        "scant",
-        "heaping",
-        "generous",
-        "your",
-    ])
+    const SHARES: Words = Words::new(
+        "half third quarter two three one a an of the rest remaining remainder other most some more few \
+         little each all last final another first second about bit several enough extra whole scant \
+         heaping generous your",
+    );
+    token.one_among(&SHARES)
 }
 
 /// "zest of the lemon": the part and the rest of the name.

@@ -5,7 +5,10 @@ use std::{fs, path::Path};
 
 use proptest::{prelude::*, sample::select, test_runner::RngSeed};
 use tamis::text::{Edit, Span};
-use tamis_tests::laws::{self, LAWS};
+use tamis_tests::{
+    folder,
+    laws::{self, LAWS},
+};
 
 #[test]
 fn what_was_once_found_holds() {
@@ -20,6 +23,29 @@ fn what_was_once_found_holds() {
         }
         assert!(tried > 0, "{name}");
     }
+}
+
+/// A line of a list gets longer, another amount, another food; a line comes in. The method below moves, and uses what it used or does not.
+#[test]
+fn after_edits_of_a_list_all_is_as_when_opened_afresh() {
+    let mut tried = 0;
+    for (_, mut text) in folder::samples("") {
+        let mut typed = laws::opened(&text);
+        let ends = text.match_indices('\n').map(|(at, _)| at).filter(|at| {
+            let line = text.get(..*at).and_then(|above| above.lines().next_back());
+            line.is_some_and(|line| line.starts_with("- "))
+        });
+        let ends: Vec<usize> = ends.step_by(4).collect();
+        for end in ends.into_iter().rev() {
+            for (back, new) in [(0, ","), (0, " about 30 g"), (1, "x"), (0, "\n- 2 quinces"), (12, "\n- 1 cup")] {
+                let end = laws::boundary(&text, end + back);
+                laws::edit(&mut typed, &mut text, &Edit::replace(Span::at(end), new));
+                laws::same_as_fresh(&typed, &text);
+                tried += 1;
+            }
+        }
+    }
+    assert!(tried > 100, "{tried} edits prove little");
 }
 
 /// What gets typed and pasted, chosen for what breaks naive reading.

@@ -6,7 +6,7 @@ pub use balance::{Balance, Claim, NEARLY, Taken};
 
 use super::{
     language::clause::Sense,
-    mentions::{self, Kitchen, KnownResult, Link, Mention, Noted, Share, Target, Unlisted},
+    mentions::{self, Kitchen, Known, KnownResult, Link, Mention, Noted, Share, Target, Unlisted},
 };
 
 /// Who uses how much of what, where.
@@ -49,11 +49,15 @@ impl Flow {
         Flow::settled(kitchen, mentions::read(kitchen, None))
     }
 
-    /// The same of a recipe that has been edited, and of which the first so many steps are `known`: those, and all that they are read
-    /// against, are as they were.
-    pub fn again(kitchen: &Kitchen<'_>, before: &Flow, known: usize) -> Flow {
+    /// The same of a recipe that has been edited, and of which the first steps are `known`.
+    pub fn again(kitchen: &Kitchen<'_>, before: &Flow, known: Known) -> Flow {
         let noted = mentions::read(kitchen, before.noted.as_ref().map(|noted| (noted, known)));
         Flow { noted: Some(noted.clone()), ..Flow::settled(kitchen, noted) }
+    }
+
+    /// Whether the next edit can go on from what was noted.
+    pub(super) fn is_noted(&self) -> bool {
+        self.noted.is_some()
     }
 
     fn settled(kitchen: &Kitchen<'_>, noted: Noted) -> Flow {

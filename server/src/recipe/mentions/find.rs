@@ -7,7 +7,7 @@ use super::{
     Mention, Unlisted,
     collectives::{Collective, collective, says_many},
     marked,
-    noted::{Noted, named_in_step},
+    noted::{Known, Noted, named_in_step},
     resolve::{self, KnownResult, Query},
     runs::{self, Run},
     shares,
@@ -77,8 +77,8 @@ pub struct Reading {
 }
 
 /// Reads the method; where something was noted before the recipe was edited, from the first step on that is not as it was.
-pub fn read(kitchen: &Kitchen<'_>, noted: Option<(&Noted, usize)>) -> Noted {
-    let (noted, step) = noted.map_or_else(Default::default, |(noted, step)| (noted.before(step), step));
+pub fn read(kitchen: &Kitchen<'_>, noted: Option<(&Noted, Known)>) -> Noted {
+    let (noted, known) = noted.map_or_else(Default::default, |(noted, known)| (noted.of(known), known.steps));
     let results =
         kitchen.steps.iter().enumerate().flat_map(|(step, s)| {
             s.results.iter().map(move |result| KnownResult { words: result.words.clone(), step })
@@ -94,7 +94,7 @@ pub fn read(kitchen: &Kitchen<'_>, noted: Option<(&Noted, usize)>) -> Noted {
         kinds: noted.kinds,
         fallbacks: noted.fallbacks,
     };
-    for (index, step) in kitchen.steps.iter().enumerate().skip(step) {
+    for (index, step) in kitchen.steps.iter().enumerate().skip(known) {
         walk.step(index, step);
     }
     Noted {

@@ -22,7 +22,7 @@ mod unlisted;
 pub use ask::{NamedFood, name_begins};
 pub use collectives::Scope;
 pub use find::{Kitchen, Reading, read, settled};
-pub use noted::Noted;
+pub use noted::{Known, Moved, Noted};
 pub use resolve::KnownResult;
 
 use super::language::clause::Sense;

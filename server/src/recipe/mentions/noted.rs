@@ -3,9 +3,68 @@
 use rustc_hash::FxHashSet;
 
 use super::{
-    Mention, Unlisted,
+    Mention, Share, Unlisted,
     find::{Gathering, Reading},
 };
+use crate::text::Span;
+
+/// What of a method is as it was before an edit, with all that its uses are found by.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Known {
+    /// So many of its first steps.
+    pub steps: usize,
+    /// How far they have moved.
+    pub moved: Moved,
+}
+
+/// How far steps have moved that stand behind an edit and read the same.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Moved {
+    /// In bytes of the text.
+    pub bytes: isize,
+    /// Among all measures of the recipe.
+    pub measures: isize,
+}
+
+impl Moved {
+    /// Where a span stands now.
+    pub fn span(self, span: Span) -> Span {
+        let now = |offset: usize| offset.saturating_add_signed(self.bytes);
+        Span::new(now(span.start), now(span.end))
+    }
+
+    /// The index that a measure has now.
+    pub fn measure(self, index: usize) -> usize {
+        index.saturating_add_signed(self.measures)
+    }
+
+    fn share(self, share: Share) -> Share {
+        match share {
+            Share::Amount(measure) => Share::Amount(self.measure(measure)),
+            Share::AllBut(measure) => Share::AllBut(self.measure(measure)),
+            Share::RestAmount(measure) => Share::RestAmount(self.measure(measure)),
+            Share::Whole | Share::Fraction(..) | Share::Rest | Share::RestAgain | Share::Some => share,
+        }
+    }
+
+    fn mention(self, mention: &Mention) -> Mention {
+        Mention {
+            span: self.span(mention.span),
+            share: self.share(mention.share),
+            measure: mention.measure.map(|measure| self.measure(measure)),
+            ..mention.clone()
+        }
+    }
+
+    fn unlisted(self, unlisted: &Unlisted) -> Unlisted {
+        let measure = unlisted.measure.map(|measure| self.measure(measure));
+        Unlisted { span: self.span(unlisted.span), measure, ..unlisted.clone() }
+    }
+
+    fn gathering(self, gathering: &Gathering) -> Gathering {
+        Gathering { span: self.span(gathering.span), ..gathering.clone() }
+    }
+}
 
 /// What is noted on the way through the method, before it is known what each thing means in the light of all others. A step adds to what
 /// those above it have noted, and changes nothing of it.
@@ -22,21 +81,24 @@ pub struct Noted {
 }
 
 impl Noted {
-    /// What the steps before this one have noted.
-    pub(super) fn before(&self, step: usize) -> Noted {
+    /// What the steps that are known have noted.
+    pub(super) fn of(&self, known: Known) -> Noted {
+        let Known { steps, moved } = known;
         let above = |mentions: &[Mention]| -> Vec<Mention> {
-            mentions.iter().filter(|mention| mention.step < step).cloned().collect()
+            mentions.iter().filter(|mention| mention.step < steps).map(|mention| moved.mention(mention)).collect()
         };
+        let unlisted = self.reading.unlisted.iter().filter(|unlisted| unlisted.step < steps);
+        let gatherings = self.gatherings.iter().filter(|gathering| gathering.step < steps);
         let mentions = above(&self.reading.mentions);
         let own = |places: &FxHashSet<usize>| places.iter().copied().filter(|at| *at < mentions.len()).collect();
         let (tied, kinds) = (own(&self.tied), own(&self.kinds));
         let reading = Reading {
             mentions,
-            unlisted: self.reading.unlisted.iter().filter(|unlisted| unlisted.step < step).cloned().collect(),
-            equipment: self.reading.equipment.iter().filter(|(_, own)| *own < step).copied().collect(),
+            unlisted: unlisted.map(|unlisted| moved.unlisted(unlisted)).collect(),
+            equipment: self.reading.equipment.iter().filter(|(_, step)| *step < steps).copied().collect(),
             results: Vec::new(),
         };
-        let gatherings = self.gatherings.iter().filter(|gathering| gathering.step < step).cloned().collect();
+        let gatherings = gatherings.map(|gathering| moved.gathering(gathering)).collect();
         Noted { reading, gatherings, tied, kinds, fallbacks: above(&self.fallbacks) }
     }
 }

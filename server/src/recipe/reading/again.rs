@@ -9,7 +9,8 @@ use crate::{
             clause::Sense,
             token::{Atom, Token, TokenKind},
         },
-        model::{Group, Ingredient, Learned, Recipe},
+        mentions::{Known, Moved},
+        model::{Group, Ingredient, Mark, Name, Recipe, Step},
     },
     syntax::Tree,
     text::Span,
@@ -99,8 +100,7 @@ impl<'t> Reader<'t> {
             return 0;
         }
         self.before = Some(before);
-        let differs = self.text.bytes().zip(before.text.bytes()).position(|(own, other)| own != other);
-        let same_until = differs.unwrap_or(self.text.len().min(before.text.len()));
+        let same_until = begin_alike(self.text.as_bytes(), before.text.as_bytes());
         let starts = tree.roots().map(|(part, _)| part.start).zip(&before.stages);
         let same = starts.take_while(|(start, stage)| *start == stage.start && *start <= same_until).count();
         let Some((read, stage)) = same.checked_sub(1).and_then(|last| Some((last, before.stages.get(last)?))) else {
@@ -133,6 +133,14 @@ impl<'t> Reader<'t> {
     }
 }
 
+/// How many bytes are the same at the start of two texts.
+fn begin_alike(one: &[u8], other: &[u8]) -> usize {
+    const AT_ONCE: usize = 64;
+    let same =
+        one.chunks_exact(AT_ONCE).zip(other.chunks_exact(AT_ONCE)).take_while(|(one, other)| one == other).count();
+    same * AT_ONCE + one.iter().zip(other).skip(same * AT_ONCE).take_while(|(one, other)| one == other).count()
+}
+
 fn first<T: Clone>(all: &[T], count: usize) -> Vec<T> {
     all.get(..count).unwrap_or(all).to_vec()
 }
@@ -143,17 +151,52 @@ impl Recipe {
         let Some(stage) = parts.checked_sub(1).and_then(|_| before.stages.get(parts)) else { return 0 };
         let titled = |title: Option<Span>| title.is_none_or(|title| title.end <= stage.start);
         let is_whole = |read: usize, now: usize, then: usize| read == now && now == then;
-        let groups = |one: &Group, other: &Group| {
-            one.section == other.section && one.words == other.words && one.at_table == other.at_table
-        };
         let same = titled(self.title)
             && titled(before.title)
             && is_whole(stage.read.ingredients, self.ingredients.len(), before.ingredients.len())
             && is_whole(stage.read.equipment, self.equipment.len(), before.equipment.len())
-            && self.groups.len() == before.groups.len()
-            && self.groups.iter().zip(&before.groups).all(|(one, other)| groups(one, other))
-            && self.results_named().eq(before.results_named());
+            && self.has_same_names(before);
         if same { stage.read.steps } else { 0 }
+    }
+
+    /// Whether groups and results have the names that they had.
+    fn has_same_names(&self, before: &Recipe) -> bool {
+        let same = |(one, other): (&Group, &Group)| {
+            one.section == other.section && one.words == other.words && one.at_table == other.at_table
+        };
+        self.groups.len() == before.groups.len()
+            && self.groups.iter().zip(&before.groups).all(same)
+            && self.results_named().eq(before.results_named())
+    }
+
+    /// How many of the first steps use what they used: the `above` that stand above all that has changed. Where an edit stands above the
+    /// whole method and has changed nothing that a step can name, those that read the same, wherever they stand now.
+    pub(super) fn steps_linked(&self, before: &Recipe, above: usize) -> Known {
+        let none = Known { steps: above, ..Known::default() };
+        let (Some(first), Some(then)) = (self.steps.first(), before.steps.first()) else { return none };
+        if above > 0 || !before.flow.is_noted() || !self.has_same_kitchen(before) {
+            return none;
+        }
+        let measures = |recipe: &Recipe, step: &Step| {
+            recipe.measures.partition_point(|measure| measure.span.start < step.span.start)
+        };
+        let moved = Moved {
+            bytes: first.span.start.wrapping_sub(then.span.start).cast_signed(),
+            measures: measures(self, first).wrapping_sub(measures(before, then)).cast_signed(),
+        };
+        let same =
+            |(own, other): &(&Step, &Step)| self.at(own.span) == before.at(other.span) && own.reads_as(other, moved);
+        Known { steps: self.steps.iter().zip(&before.steps).take_while(same).count(), moved }
+    }
+
+    /// Whether all that the uses of a step are found by, but for its own words, is as it was.
+    fn has_same_kitchen(&self, before: &Recipe) -> bool {
+        std::ptr::eq(self.larder, before.larder)
+            && self.name() == before.name()
+            && self.has_same_names(before)
+            && self.equipment.iter().map(|line| &line.words).eq(before.equipment.iter().map(|line| &line.words))
+            && self.ingredients.len() == before.ingredients.len()
+            && self.ingredients.iter().zip(&before.ingredients).all(|(one, other)| one.is_named_as(other))
     }
 
     /// The words of all results, each with its step.
@@ -162,41 +205,82 @@ impl Recipe {
         steps.flat_map(|(step, own)| own.results.iter().map(move |result| (step, result.words.as_slice())))
     }
 
-    /// Keeps what the larder has said of the lines of an earlier state of this recipe that are the same in this one.
-    pub(super) fn remember(&mut self, before: &Recipe) {
+    /// Keeps what the larder has said of the lines of an earlier state of this recipe that are the same in this one. The first so many have
+    /// been taken over with it.
+    pub(super) fn remember(&mut self, before: &Recipe, taken_over: usize) {
         if !std::ptr::eq(self.larder, before.larder) {
             return;
         }
-        let learned: Vec<Learned> = (0..self.ingredients.len()).map(|index| self.known(index, before)).collect();
-        for (line, learned) in self.ingredients.iter_mut().zip(learned) {
-            line.learned = learned;
+        let mut lines = std::mem::take(&mut self.ingredients);
+        let count = lines.len();
+        for (index, line) in lines.iter_mut().enumerate().skip(taken_over) {
+            // It stood at this place from the top or, where lines have come or gone above it, from the end.
+            let from_end = (index + before.ingredients.len()).checked_sub(count);
+            let places = [Some(index), from_end].into_iter().flatten();
+            let mut others = places.filter_map(|place| before.ingredients.get(place));
+            let same = others.find(|other| self.has_same(line, before, other));
+            line.learned = same.map(|other| other.learned.clone()).unwrap_or_default();
         }
-    }
-
-    /// What an earlier state knows of the line of this index. It stood at this place from the top or, where lines have come or gone above
-    /// it, from the end.
-    fn known(&self, index: usize, before: &Recipe) -> Learned {
-        let from_end = (index + before.ingredients.len()).checked_sub(self.ingredients.len());
-        let line = self.ingredients.get(index);
-        let same = |other: &&Ingredient| line.is_some_and(|line| self.has_same(line, before, other));
-        let places = [Some(index), from_end].into_iter().flatten();
-        let mut lines = places.filter_map(|place| before.ingredients.get(place));
-        lines.find(same).map(|line| line.learned.clone()).unwrap_or_default()
+        self.ingredients = lines;
     }
 
     /// Whether two lines read the same: letters, measures and foods.
     fn has_same(&self, line: &Ingredient, before: &Recipe, other: &Ingredient) -> bool {
-        let measures = |recipe: &Recipe, line: &Ingredient| -> Vec<_> {
-            let own = line.measures.iter().filter_map(|index| recipe.measures.get(*index));
-            own.map(|measure| (measure.span.start.saturating_sub(line.span.start), measure.span.len())).collect()
-        };
-        let names = |line: &Ingredient| -> Vec<_> {
-            let own = line.names.iter();
-            own.map(|name| (name.food.map(std::ptr::from_ref), name.part, name.aside)).collect()
-        };
+        let food = |name: &Name| (name.food.map(std::ptr::from_ref), name.part, name.aside);
         self.at(line.span) == before.at(other.span)
             && line.alternatives == other.alternatives
-            && measures(self, line) == measures(before, other)
-            && names(line) == names(other)
+            && self.measures_in(line).eq(before.measures_in(other))
+            && line.names.iter().map(food).eq(other.names.iter().map(food))
+    }
+
+    /// Where in a line its measures stand.
+    fn measures_in(&self, line: &Ingredient) -> impl Iterator<Item = (usize, usize)> {
+        let own = line.measures.iter().filter_map(|index| self.measures.get(*index));
+        own.map(|measure| (measure.span.start.saturating_sub(line.span.start), measure.span.len()))
+    }
+}
+
+impl Step {
+    /// Whether it has the tokens that another has, which stood elsewhere.
+    fn reads_as(&self, other: &Step, moved: Moved) -> bool {
+        let marks = |one: &Mark, other: &Mark| {
+            one.span == moved.span(other.span) && are_same(&one.tokens, &other.tokens, moved)
+        };
+        self.group == other.group
+            && are_same(&self.tokens, &other.tokens, moved)
+            && self.marks.len() == other.marks.len()
+            && self.marks.iter().zip(&other.marks).all(|(one, other)| marks(one, other))
+    }
+}
+
+/// Whether tokens of the same text are the same, but for where they stand.
+fn are_same(own: &[Token], other: &[Token], moved: Moved) -> bool {
+    let same = |one: TokenKind, other: TokenKind| match (one, other) {
+        (TokenKind::Measure(one), TokenKind::Measure(other)) => one == moved.measure(other),
+        (TokenKind::Reference(_), TokenKind::Reference(_)) => true,
+        _ => one == other,
+    };
+    own.len() == other.len()
+        && own.iter().zip(other).all(|(one, other)| one.span == moved.span(other.span) && same(one.kind, other.kind))
+}
+
+impl Ingredient {
+    /// Whether all by which a method can name it is as in another state of this line.
+    fn is_named_as(&self, other: &Ingredient) -> bool {
+        let same = |one: &Name, other: &Name| {
+            let food = |name: &Name| name.food.map(std::ptr::from_ref);
+            food(one) == food(other)
+                && one.part == other.part
+                && one.aside == other.aside
+                && one.words == other.words
+                && one.all_words == other.all_words
+        };
+        self.group == other.group
+            && self.tags == other.tags
+            && self.alternatives == other.alternatives
+            && self.pieces == other.pieces
+            && self.names.len() == other.names.len()
+            && self.names.iter().zip(&other.names).all(|(one, other)| same(one, other))
+            && self.parts.iter().map(|part| part.name).eq(other.parts.iter().map(|part| part.name))
     }
 }

@@ -30,11 +30,13 @@ use crate::{
 pub fn read_again<'t>(text: &'t str, tree: &Tree, larder: &'static Larder, before: &'t Recipe) -> Recipe {
     let mut reader = Reader::new(text, tree, larder);
     let read = reader.resume(tree, before);
+    let lines = reader.recipe.ingredients.len();
     let mut recipe = reader.read_on(tree, read);
     let known = recipe.steps_known(before, read);
-    recipe.flow = Flow::again(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() }, &before.flow, known);
+    let linked = recipe.steps_linked(before, known);
+    recipe.flow = Flow::again(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() }, &before.flow, linked);
     recipe.clock = Clock::again(&recipe, &before.clock, known);
-    recipe.remember(before);
+    recipe.remember(before, lines);
     recipe
 }
 

@@ -22,6 +22,7 @@ mod vocabulary;
 mod weigh;
 pub mod words;
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
@@ -35,7 +36,6 @@ pub use shelf::{Fault, Shelf};
 pub use shelves::SHELVES;
 pub use weigh::STATED;
 
-use crate::text::Words;
 use kinds::Kinds;
 use names::{Names, built};
 use shelf::Row;
@@ -49,7 +49,8 @@ pub struct Larder {
     rows: Vec<Row>,
     names: Names,
     kinds: Kinds,
-    part_words: Words,
+    /// The folded words for parts of foods, in order.
+    part_words: Vec<&'static str>,
 }
 
 impl Default for &'static Larder {
@@ -67,9 +68,9 @@ pub fn larder() -> &'static Larder {
 impl Larder {
     /// The larder that comes with the program, anew.
     pub fn built() -> Self {
-        const PART_WORDS: Words = Words::new(built::PARTS);
         let rows = SHELVES.iter().flat_map(shelf::rows).collect();
-        Larder { base: None, rows, names: Names::built(), kinds: Kinds::read(), part_words: PART_WORDS }
+        let part_words = built::PARTS.split(' ').collect();
+        Larder { base: None, rows, names: Names::built(), kinds: Kinds::read(), part_words }
     }
 
     /// Reads shelves, each with its file name; what is made of them is kept as long as the program runs. What cannot be read is left out;
@@ -77,7 +78,7 @@ impl Larder {
     pub fn read(shelves: &[Shelf]) -> Self {
         let rows: Vec<Row> = shelves.iter().flat_map(shelf::rows).collect();
         let names = Names::of_table(table_of(&rows), None);
-        let part_words = Words::new(part_words(rows.iter().flat_map(Row::part_names)).leak());
+        let part_words = part_words(rows.iter().flat_map(Row::part_names));
         Larder { base: None, rows, names, kinds: Kinds::read(), part_words }
     }
 
@@ -150,7 +151,7 @@ impl Larder {
     /// Whether some food has a part of this name.
     fn is_part_word(&self, word: &str) -> bool {
         let word = vocabulary::part_word(word);
-        self.base.is_some_and(|base| base.is_part_word(word)) || self.part_words.contains(word)
+        self.base.is_some_and(|base| base.is_part_word(word)) || self.part_words.binary_search(&word).is_ok()
     }
 }
 
@@ -159,10 +160,14 @@ fn table_of(rows: &[Row]) -> Table {
     Table::of(rows.iter().enumerate().flat_map(|(food, row)| row.names().map(move |name| (name, food))))
 }
 
-/// The folded words for parts of these names, in order.
-fn part_words(names: impl Iterator<Item = &'static str>) -> String {
+/// The folded words for parts of these names, in order. They are kept as long as the program runs.
+fn part_words(names: impl Iterator<Item = &'static str>) -> Vec<&'static str> {
     let words: BTreeSet<_> = names.map(words::fold).collect();
-    words.into_iter().collect::<Vec<_>>().join(" ")
+    let kept = |word: Cow<'static, str>| match word {
+        Cow::Borrowed(word) => word,
+        Cow::Owned(word) => &*word.leak(),
+    };
+    words.into_iter().map(kept).collect()
 }
 
 #[cfg(test)]

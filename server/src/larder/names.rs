@@ -217,7 +217,7 @@ mod tests {
         let table = Table::of(names);
         assert_eq!((built::FIRST.text, built::FIRST.ends), (&*table.first, &*table.first_ends));
         assert_eq!((built::BEHIND.text, built::BEHIND.ends), (&*table.behind, &*table.behind_ends));
-        assert_eq!(built::PARTS, part_words(rows.iter().flat_map(shelf::Row::part_names)));
+        assert_eq!(built::PARTS, part_words(rows.iter().flat_map(shelf::Row::part_names)).join(" "));
     }
 
     #[test]

@@ -7,7 +7,6 @@ use super::names::Names;
 use super::shelf::Row;
 use super::table::Table;
 use super::{Allergen, Diet, Larder, part_words};
-use crate::text::Words;
 
 /// The source that the figures of a house name.
 pub const HOUSE_SOURCE: &str = "house style";
@@ -45,7 +44,7 @@ impl Larder {
         });
         let names = Names::of_table(Table::of(own), Some(&self.names));
         let parts = foods.iter().flat_map(|food| &food.parts).map(|part| part.name);
-        let part_words = Words::new(part_words(parts).leak());
+        let part_words = part_words(parts);
         let rows = foods.into_iter().map(Row::of).collect();
         let larder = Larder { base: Some(self), rows, names, kinds: self.kinds.clone(), part_words };
         Box::leak(Box::new(larder))

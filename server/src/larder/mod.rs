@@ -3,6 +3,7 @@
 //! The foods stand on `shelves/*.tsv`, a table a shelf, each figure with its source. Their names are put in order when the program is
 //! built; what else a row says is read when its food is first asked for. Nothing here knows recipes.
 
+mod cells;
 mod claims;
 mod find;
 mod food;

@@ -207,14 +207,13 @@ impl Phrase {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{SHELVES, part_words, shelf};
+    use super::super::{SHELVES, part_words, shelf, table_of};
     use super::*;
 
     #[test]
     fn the_program_brings_along_what_stands_on_its_shelves() {
         let rows: Vec<_> = SHELVES.iter().flat_map(shelf::rows).collect();
-        let names = rows.iter().enumerate().flat_map(|(food, row)| row.names().map(move |name| (name, food)));
-        let table = Table::of(names);
+        let table = table_of(&rows);
         assert_eq!((built::FIRST.text, built::FIRST.ends), (&*table.first, &*table.first_ends));
         assert_eq!((built::BEHIND.text, built::BEHIND.ends), (&*table.behind, &*table.behind_ends));
         assert_eq!(built::PARTS, part_words(rows.iter().flat_map(shelf::Row::part_names)).join(" "));

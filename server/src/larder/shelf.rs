@@ -2,6 +2,7 @@
 
 use std::sync::OnceLock;
 
+use super::cells::{self, cut, lines, list, split};
 use super::food::{Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
 use super::properties::{Allergen, Diet};
 
@@ -11,9 +12,6 @@ pub type Shelf = (&'static str, &'static str);
 /// The header row of every shelf.
 const HEADER: &str =
     "name\tsynonyms\tkinds\tcup\tcup_source\tforms\teach\tparts\tedible\tallergens\tbreaks\tnutrients\tnutrient_source";
-
-/// The column of the parts, from 0.
-const PARTS: usize = 7;
 
 /// Something on a shelf that cannot be read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,22 +49,18 @@ impl Row {
 
     /// The name of the food as it stands here, and then its synonyms.
     pub fn names(&self) -> impl Iterator<Item = &'static str> {
-        let mut cells = cells(self.text);
-        std::iter::once(cells.next().unwrap_or_default()).chain(list(cells.next().unwrap_or_default()))
+        cells::names(self.text)
     }
 
     /// What the parts of the food are called, as it stands here.
     pub fn part_names(&self) -> impl Iterator<Item = &'static str> {
-        let mut marks = memchr::memchr_iter(b'\t', self.text.as_bytes());
-        let (start, end) = (marks.nth(PARTS - 1).map_or(self.text.len(), |mark| mark + 1), marks.next());
-        let parts = self.text.get(start..end.unwrap_or(self.text.len())).unwrap_or_default();
-        list(parts).map(|part| cut(part, b'=').map_or(part, |(name, _)| name.trim_ascii()))
+        cells::part_names(self.text)
     }
 }
 
 /// The rows of a shelf, without comments and header.
 pub(super) fn rows(shelf: &Shelf) -> impl Iterator<Item = Row> + use<> {
-    lines(shelf.1).skip(1).map(|(_, row)| Row::new(row))
+    cells::rows(shelf.1).map(Row::new)
 }
 
 /// Everything on a shelf that cannot be read.
@@ -81,18 +75,8 @@ pub(super) fn faults((shelf, text): &Shelf, faults: &mut Vec<Fault>) {
     }
 }
 
-/// The lines of a shelf that are no comments, with their numbers from 0.
-fn lines(text: &'static str) -> impl Iterator<Item = (usize, &'static str)> {
-    text.lines().enumerate().filter(|(_, line)| !line.is_empty() && !line.starts_with('#'))
-}
-
-/// The cells of a row.
-fn cells(row: &'static str) -> impl Iterator<Item = &'static str> {
-    split(row, b'\t')
-}
-
 fn food(row: &'static str) -> Result<Food, String> {
-    let mut cells = cells(row);
+    let mut cells = cells::cells(row);
     let mut cell = || cells.next().unwrap_or_default();
     let (name, synonyms, kinds) = (cell(), cell(), cell());
     let (cup, cup_source, forms, each, parts, edible) = (cell(), cell(), cell(), cell(), cell(), cell());
@@ -117,28 +101,6 @@ fn food(row: &'static str) -> Result<Food, String> {
         breaks: list(breaks).map(diet).collect::<Result<_, _>>().map_err(named)?,
         nutrients: (nutrients, nutrient_source),
     })
-}
-
-/// The entries of a cell: `a; b; c`.
-fn list(cell: &'static str) -> impl Iterator<Item = &'static str> {
-    split(cell, b';').filter(|entry| !entry.is_empty())
-}
-
-/// What stands between the marks, without the space around it.
-fn split(text: &str, mark: u8) -> impl Iterator<Item = &str> {
-    let mut rest = Some(text);
-    std::iter::from_fn(move || {
-        let (piece, behind) =
-            rest.and_then(|rest| cut(rest, mark)).map_or((rest?, None), |(piece, behind)| (piece, Some(behind)));
-        rest = behind;
-        Some(piece.trim_ascii())
-    })
-}
-
-/// What stands before and behind the first mark.
-fn cut(text: &str, mark: u8) -> Option<(&str, &str)> {
-    let at = memchr::memchr(mark, text.as_bytes())?;
-    Some((text.get(..at)?, text.get(at + 1..)?))
 }
 
 fn density(cup: &'static str, source: &'static str) -> Result<Option<Density>, String> {

@@ -3,7 +3,7 @@
 //! Compiled twice: `build.rs` makes the table of the shelves, which the program brings along; a table of other foods, as a house has
 //! them, is made when its style sheet is read.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::words;
 
@@ -31,12 +31,12 @@ impl Table {
     pub fn of<'n>(names: impl IntoIterator<Item = (&'n str, usize)>) -> Table {
         let mut table = Table::default();
         let mut groups: BTreeMap<(usize, String), Group> = BTreeMap::new();
-        let mut behind: BTreeMap<(usize, String), ()> = BTreeMap::new();
+        let mut behind: BTreeSet<(usize, String)> = BTreeSet::new();
         for (name, food) in names {
             let mut words = words::iter(name).map(|word| word.folded.into_owned());
             let Some(first) = words.next() else { continue };
             let rest: Vec<String> = words.collect();
-            behind.extend(rest.iter().map(|word| ((drawer_of(word), word.clone()), ())));
+            behind.extend(rest.iter().map(|word| (drawer_of(word), word.clone())));
             let group = groups.entry((drawer_of(&first), first)).or_default();
             match group.iter().find(|(known, _)| *known == rest) {
                 Some((_, keeper)) if *keeper == food => {}
@@ -44,26 +44,27 @@ impl Table {
                 None => group.push((rest, food)),
             }
         }
-        (table.first, table.first_ends) = in_drawers(groups, |(first, group)| line(first, group));
-        (table.behind, table.behind_ends) = in_drawers(behind, |(word, ())| format!("{word} "));
+        let lines = groups.into_iter().map(|((drawer, first), group)| (drawer, line(&first, group)));
+        (table.first, table.first_ends) = in_drawers(lines);
+        (table.behind, table.behind_ends) = in_drawers(behind.into_iter().map(|(drawer, word)| (drawer, word + " ")));
         table
     }
 }
 
 /// The line of a first word.
-fn line(first: String, mut group: Group) -> String {
+fn line(first: &str, mut group: Group) -> String {
     group.sort_by_key(|(rest, _)| std::cmp::Reverse(rest.len()));
     let names: Vec<String> = group.iter().map(|(rest, food)| format!("{}={food}", rest.join(" "))).collect();
     format!("{first}\t{}\n", names.join(";"))
 }
 
-/// One text of what is said of words, and where each drawer ends in it.
-fn in_drawers<T>(words: BTreeMap<(usize, String), T>, said: impl Fn((String, T)) -> String) -> (String, Vec<u32>) {
+/// One text of what lies in the drawers, in their order, and where each of them ends in it.
+fn in_drawers(things: impl Iterator<Item = (usize, String)>) -> (String, Vec<u32>) {
     let (mut text, mut ends) = (String::new(), Vec::with_capacity(DRAWERS));
     let end = |text: &String| u32::try_from(text.len()).unwrap_or(u32::MAX);
-    for ((drawer, word), value) in words {
+    for (drawer, thing) in things {
         ends.resize(drawer, end(&text));
-        text.push_str(&said((word, value)));
+        text.push_str(&thing);
     }
     ends.resize(DRAWERS, end(&text));
     (text, ends)

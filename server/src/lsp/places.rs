@@ -107,16 +107,17 @@ fn references_to_title(shelf: &Shelf<'_>, editor: &Editor, key: &str, stated: bo
         titles.map(|titled| Location::new(titled.uri().clone(), titled.title(editor))).collect();
     let (speakers, thing, encoding) = (shelf.speakers(key), Thing::Recipe(key.to_owned()), editor.encoding);
     Box::new(move |give| {
-        let mut wanted = give(titles);
+        if !give(titles) {
+            return;
+        }
         for page in speakers.pages().flatten() {
             let found = page.recipes.iter().flat_map(|(line, recipe)| {
                 let taken = assist::occurrences(recipe, &thing).into_iter().filter(|found| found.role != Role::Stated);
                 let place = Placed::at(*line, recipe, encoding);
                 taken.map(move |found| place.range(found.span))
             });
-            wanted = wanted && give(found.map(|range| Location::new(page.uri.clone(), range)).collect());
-            if !wanted {
-                break;
+            if !give(found.map(|range| Location::new(page.uri.clone(), range)).collect()) {
+                return;
             }
         }
     })

@@ -1,5 +1,7 @@
 //! The measures of a recipe as they are written: an amount, and the same amount again in other units.
 
+use uom::si::f64::Length;
+
 use crate::{
     measure::{Amount, Interval, Measures, NumberFault, Quantity, Unit, UnitKind},
     text::Span,
@@ -82,6 +84,15 @@ impl Stated {
         let (first, others) = self.terms.split_first().filter(|_| !self.sides)?;
         let quantity = |term: &Term| Some(term.amount()?.quantity(measures));
         others.iter().try_fold(quantity(first)?, |sum, term| sum.plus(&quantity(term)?))
+    }
+
+    /// The lengths of its sides, one or several, in order. Nothing where it measures something else, or where one is a range.
+    pub fn lengths(&self) -> Option<Vec<Length>> {
+        let lengths = self.terms.iter().map(|term| match term.amount()?.quantity(&Measures::default()) {
+            Quantity::Length(length) if length.is_exact() => Some(length.least),
+            _ => None,
+        });
+        lengths.collect()
     }
 
     /// The amounts, where every number can be read and they are no sides.

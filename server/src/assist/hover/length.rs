@@ -5,7 +5,7 @@ use uom::si::{length::inch, volume::milliliter};
 use super::amount::answer;
 use crate::{
     book::House,
-    checks::support::{around, restating, vessels as sizes},
+    checks::support::{around, restating},
     measure::{Amount, Interval, Mold, Quantity, System, Unit, capacity, kitchen_amounts, print_amounts},
     recipe::{
         Recipe,
@@ -28,7 +28,7 @@ pub fn answer_for(recipe: &Recipe, house: &House, index: usize, stated: &Stated)
 
 /// `Holds about 8 cups (1.9 l) to the rim, at the usual depth of 2 in (5 cm).`
 fn holds(recipe: &Recipe, house: &House, measure: &Measure) -> Option<String> {
-    let sides = sizes::sides(&measure.stated)?;
+    let sides = measure.stated.lengths()?;
     let vessel = vessel(recipe, house, measure)?;
     let inches: Vec<f64> = sides.iter().map(|side| side.get::<inch>()).collect();
     let published = mold(recipe, &vessel, &inches).and_then(|mold| capacity(mold, &sides));

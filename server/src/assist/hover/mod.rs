@@ -19,7 +19,7 @@ use self::amount::Measured;
 use super::tools;
 use crate::{
     book::House,
-    checks::support::{vessels, words},
+    checks::support::words,
     measure::UnitKind,
     recipe::{
         Recipe,
@@ -124,8 +124,7 @@ fn tool(recipe: &Recipe, house: &House, offset: usize) -> Option<Said> {
     let (span, index) = named.find(|(span, _)| span.touches(offset))?;
     let line = recipe.equipment.get(index)?;
     let mut lines = vec![format!("**{}**", words::plain(recipe.at(line.span)))];
-    let own =
-        |measure: &&Measure| measure.place == Place::Equipment(index) && vessels::sides(&measure.stated).is_some();
+    let own = |measure: &&Measure| measure.place == Place::Equipment(index) && measure.stated.lengths().is_some();
     if let Some((at, size)) = recipe.measures.iter().enumerate().find(|(_, measure)| own(measure)) {
         let known = length::answer_for(recipe, house, at, &size.stated);
         lines.extend(mention::below(known).into_iter().skip(usize::from(!size.restated.is_empty())));

@@ -36,7 +36,7 @@ fn find(view: &View<'_>, out: &mut Vec<Finding>) {
 }
 
 fn finding(view: &View<'_>, pair: &Pair<'_>) -> Option<Finding> {
-    let (written, restated) = (vessels::sides(pair.written)?, vessels::sides(pair.restated)?);
+    let (written, restated) = (pair.written.lengths()?, pair.restated.lengths()?);
     let severity = how_far_apart(&written, &restated)?;
     let (one, other) = (plain(view.recipe, pair.written), plain(view.recipe, pair.restated));
     let holds = holds(&written, &restated).map(|share| format!("; it holds {share}")).unwrap_or_default();

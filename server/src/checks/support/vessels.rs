@@ -1,14 +1,14 @@
 //! Pans, dishes and other vessels, which are told by their measurements.
 
-use uom::si::{f64::Length, length::centimeter};
+use uom::si::length::centimeter;
 
 use super::around;
 use crate::{
-    measure::{Measures, Quantity, UnitKind},
+    measure::UnitKind,
     recipe::{
         Recipe,
         language::lexicon::{Roles, roles},
-        measures::{Place, Stated},
+        measures::Place,
         pairs::Pair,
     },
 };
@@ -44,22 +44,13 @@ const NO_PANS: &[&str] = &[
 /// Below this many centimetres a length is a cut or a thickness, and not the size of a pan.
 const SMALLEST: f64 = 10.0;
 
-/// The measurements that are stated, one or several, in order. Nothing where they are no lengths, or where one is a range.
-pub fn sides(stated: &Stated) -> Option<Vec<Length>> {
-    let lengths = stated.terms.iter().map(|term| match term.amount()?.quantity(&Measures::default()) {
-        Quantity::Length(length) if length.is_exact() => Some(length.least),
-        _ => None,
-    });
-    lengths.collect()
-}
-
 /// Whether a pair gives the size of a vessel: `a 9-inch (23 cm) cake pan`, `9 x 13 in (23 x 33 cm)` in the equipment.
 pub fn is_size_of_one(recipe: &Recipe, pair: &Pair<'_>) -> bool {
     let lengths = [pair.written, pair.restated].iter().all(|stated| stated.kind() == Some(UnitKind::Length));
     let Some(measure) = recipe.measures.get(pair.measure).filter(|_| lengths) else { return false };
     let longest = [pair.written, pair.restated]
         .into_iter()
-        .filter_map(sides)
+        .filter_map(|stated| stated.lengths())
         .flatten()
         .fold(0.0, |most: f64, side| most.max(side.get::<centimeter>()));
     longest >= SMALLEST && (matches!(measure.place, Place::Equipment(_)) || is_named(recipe, pair))

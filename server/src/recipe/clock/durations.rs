@@ -5,11 +5,7 @@ use uom::si::{f64::Time, time::hour};
 use super::{kinds::ActKind, sentences::Sentence};
 use crate::{
     measure::{Amount, Interval, Measures, Quantity, Unit, UnitKind},
-    recipe::{
-        Recipe,
-        language::token::{Token, TokenKind},
-        measures::Measure,
-    },
+    recipe::{Recipe, language::token::TokenKind, measures::Measure},
     text::{Span, Words},
 };
 
@@ -46,19 +42,16 @@ fn overnight() -> Interval<Time> {
     Interval::between(Time::new::<hour>(8.0), Time::new::<hour>(12.0))
 }
 
-/// Whether a token may state a time.
-pub fn may_be_one(token: &Token) -> bool {
-    matches!(token.kind, TokenKind::Measure(_)) || token.word("overnight")
-}
-
-/// The time that a token, at `at`, states of something; nothing where it is none, or tells when and not how long.
-pub fn duration(recipe: &Recipe, sentence: &Sentence<'_>, at: usize, token: &Token) -> Option<Duration> {
+/// The time that the token at `at` states of something; nothing where it is none, or tells when and not how long.
+pub fn duration(recipe: &Recipe, sentence: &Sentence<'_>, at: usize) -> Option<Duration> {
+    let token = sentence.tokens.get(at)?;
     let (measure, time, limited) = match token.kind {
         TokenKind::Measure(index) => {
             let measure = recipe.measures.get(index)?;
             (Some(index), time_of(measure)?, is_limit(recipe, measure))
         }
-        _ => (None, overnight(), false),
+        TokenKind::Word if token.word("overnight") => (None, overnight(), false),
+        _ => return None,
     };
     if tells_when(sentence, at) {
         return None;

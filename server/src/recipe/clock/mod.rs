@@ -117,8 +117,8 @@ fn read(recipe: &Recipe, sentence: &Sentence<'_>, acts: &mut Vec<Act>) {
         let end = found.get(index + 1).map_or(sentence.tokens.len(), |next| next.at);
         acts.extend(act(sentence, *verb, end, perhaps));
     }
-    for (at, token) in sentence.tokens.iter().enumerate().filter(|(_, token)| durations::may_be_one(token)) {
-        let Some(duration) = durations::duration(recipe, sentence, at, token) else { continue };
+    for at in 0..sentence.tokens.len() {
+        let Some(duration) = durations::duration(recipe, sentence, at) else { continue };
         let own = acts.get(first..).unwrap_or_default();
         let before = own.iter().rposition(|act| act.tokens.0 < at);
         let owner = before.or((!own.is_empty()).then_some(0)).map(|own| first + own);

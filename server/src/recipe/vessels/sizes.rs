@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     measure::{Amount, Interval, Measures, Quantity, Unit},
-    recipe::{language::token::Token, measures::Stated},
+    recipe::language::token::Token,
     text::Span,
 };
 
@@ -92,7 +92,8 @@ fn by_weight(amount: Amount, measures: &Measures, kind: Kind) -> Option<Interval
 
 /// The sides of the vessel. What they take of the bare figures is no longer a number of vessels.
 fn lengths(parts: &mut Parts<'_>, measures: &Measures) -> Vec<Length> {
-    let stated = parts.sizes.iter().filter_map(|size| sides(size)).find(|sides| !sides.is_empty()).unwrap_or_default();
+    let stated =
+        parts.sizes.iter().filter_map(|size| size.lengths()).find(|sides| !sides.is_empty()).unwrap_or_default();
     let by = parts.words.contains(&"by");
     match (parts.figures.as_slice(), stated.as_slice()) {
         // "9-by-13-inch": the unit stands with the last side only.
@@ -110,15 +111,6 @@ fn lengths(parts: &mut Parts<'_>, measures: &Measures) -> Vec<Length> {
         }
         _ => stated,
     }
-}
-
-/// The lengths of a stated size, where it gives any.
-fn sides(stated: &Stated) -> Option<Vec<Length>> {
-    let lengths = stated.terms.iter().map(|term| match term.amount()?.quantity(&Measures::default()) {
-        Quantity::Length(length) if length.is_exact() => Some(length.least),
-        _ => None,
-    });
-    lengths.collect()
 }
 
 /// `9x13`: inches up to 18, centimetres from 20 on.

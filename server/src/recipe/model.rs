@@ -263,6 +263,13 @@ pub struct Step {
     pub results: Vec<StepResult>,
 }
 
+impl Step {
+    /// Its tokens, and then those inside its marked mentions.
+    pub fn all_tokens(&self) -> impl Iterator<Item = &Token> {
+        self.tokens.iter().chain(self.marks.iter().flat_map(|mark| &mark.tokens))
+    }
+}
+
 /// A marked mention as written.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Mark {

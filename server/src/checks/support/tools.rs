@@ -6,7 +6,7 @@ use rustc_hash::FxHashMap;
 
 use crate::{
     larder::words::fold,
-    recipe::{Equipment, Recipe},
+    recipe::{Equipment, Recipe, Step},
 };
 
 /// Tools and vessels by the noun that names them, folded. A row: the nouns that may stand for each other, then the words of a step
@@ -143,8 +143,7 @@ pub fn is_used(recipe: &Recipe, index: usize) -> bool {
     let rows = || TOOLS.iter().filter(|(nouns, _)| nouns.contains(&noun));
     let stands = |word: &str| word == noun || rows().any(|(nouns, acts)| nouns.contains(&word) || acts.contains(&word));
     let marked = recipe.flow.equipment.iter().any(|(used, _)| *used == index);
-    let mut words =
-        recipe.steps.iter().flat_map(|step| step.tokens.iter().chain(step.marks.iter().flat_map(|mark| &mark.tokens)));
+    let mut words = recipe.steps.iter().flat_map(Step::all_tokens);
     marked || words.any(|token| stands(&token.fold)) || prepared(recipe, noun)
 }
 

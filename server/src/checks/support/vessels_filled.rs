@@ -57,8 +57,6 @@ pub fn method_says(recipe: &Recipe, words: &[&str]) -> bool {
 }
 
 fn any_token(recipe: &Recipe, wanted: impl Fn(&Token) -> bool) -> bool {
-    let own = |step: &'_ Step| -> bool {
-        step.tokens.iter().chain(step.marks.iter().flat_map(|mark| &mark.tokens)).any(&wanted)
-    };
+    let own = |step: &'_ Step| -> bool { step.all_tokens().any(&wanted) };
     recipe.steps.iter().any(own)
 }

@@ -73,8 +73,7 @@ fn may_name_one(recipe: &Recipe, step: &Step) -> bool {
         let words = measure.map(|measure| tokens(&recipe.text, measure.span, &[])).unwrap_or_default();
         words.iter().any(|token| is_noun(&token.fold))
     };
-    let known = step.tokens.iter().chain(step.marks.iter().flat_map(|mark| &mark.tokens));
-    known.into_iter().any(|token| match token.kind {
+    step.all_tokens().any(|token| match token.kind {
         TokenKind::Measure(index) => counted(index),
         TokenKind::Reference(_) => true,
         _ => is_noun(&token.fold),

@@ -41,14 +41,13 @@ pub fn divisions(recipe: &Recipe, measures: &Measures, step: &Step, index: usize
     let place = Place::Step(index);
     let mut out = Vec::new();
     // Most steps divide nothing, and then their words need not be told apart once more. A measure may be a verb: `1 slice`.
-    let known = || step.tokens.iter().chain(step.marks.iter().flat_map(|mark| &mark.tokens));
     let counts = |index: usize| recipe.measures.get(index).is_some_and(|it| it.stated.kind() == Some(UnitKind::Count));
     let may_divide = |token: &Token| match token.kind {
         TokenKind::Measure(index) => counts(index),
         TokenKind::Reference(_) => true,
         _ => divides(token),
     };
-    if !known().any(|token| token.word("into")) || !known().any(may_divide) {
+    if !step.all_tokens().any(|token| token.word("into")) || !step.all_tokens().any(may_divide) {
         return out;
     }
     let tokens = words(recipe, step.body, place);

@@ -14,27 +14,40 @@ const ABOUT_STETS: &[&str] = &["stet-unused"];
 
 /// Every finding in a recipe of a book, in the order of its places; `titles` are what it may refer to.
 pub fn run(recipe: &Recipe, book: &Book, titles: Titles<'_>) -> Vec<Finding> {
+    run_each(&[(recipe, titles)], book).pop().unwrap_or_default()
+}
+
+/// The same for some recipes: each check looks at all of them before the next, so that its code is fetched once.
+pub fn run_each(recipes: &[(&Recipe, Titles<'_>)], book: &Book) -> Vec<Vec<Finding>> {
     let (house, habits) = (&*book.house, &*book.habits);
-    let mut found = Vec::new();
-    let worked = Worked::default();
-    let first = View { recipe, house, habits, titles, stets_used: &[], worked: &worked };
+    let mut found = vec![Vec::new(); recipes.len()];
+    let worked: Vec<Worked> = recipes.iter().map(|_| Worked::default()).collect();
     for check in CHECKS.iter().filter(|check| !ABOUT_STETS.contains(&check.code) && wanted(check, house)) {
-        one(check, &first, &mut found);
+        for ((&(recipe, titles), worked), found) in recipes.iter().zip(&worked).zip(&mut found) {
+            one(check, &View { recipe, house, habits, titles, stets_used: &[], worked }, found);
+        }
     }
-    let mut used = vec![false; recipe.stets.len()];
-    found.retain(|finding| !stands(recipe, finding, &mut used));
-    let worked = Worked::default();
-    let last = View { recipe, house, habits, titles, stets_used: &used, worked: &worked };
-    for check in CHECKS.iter().filter(|check| ABOUT_STETS.contains(&check.code) && wanted(check, house)) {
-        one(check, &last, &mut found);
+    for (&(recipe, titles), found) in recipes.iter().zip(&mut found) {
+        let mut used = vec![false; recipe.stets.len()];
+        found.retain(|finding| !stands(recipe, finding, &mut used));
+        let worked = Worked::default();
+        let last = View { recipe, house, habits, titles, stets_used: &used, worked: &worked };
+        for check in CHECKS.iter().filter(|check| ABOUT_STETS.contains(&check.code) && wanted(check, house)) {
+            one(check, &last, found);
+        }
+        grade(found, house);
     }
-    for finding in &mut found {
+    found
+}
+
+/// Grades findings as the house does, and puts them into the order of their places.
+fn grade(found: &mut [Finding], house: &House) {
+    for finding in &mut *found {
         if let Some(Grade::As(severity)) = house.grade(finding.code) {
             finding.severity = severity;
         }
     }
     found.sort_by(|one, two| (one.span, one.severity, one.code).cmp(&(two.span, two.severity, two.code)));
-    found
 }
 
 fn wanted(check: &Check, house: &House) -> bool {

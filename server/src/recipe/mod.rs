@@ -20,7 +20,7 @@ pub mod yields;
 
 pub use mentions::NamedFood;
 pub use model::*;
-pub use reading::{read, read_again, skim};
+pub use reading::{link, read, read_again, skim};
 
 impl Recipe {
     /// Whether the text holds a recipe, and not only prose.

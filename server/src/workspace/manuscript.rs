@@ -5,9 +5,13 @@ use std::collections::{BTreeSet, HashMap, VecDeque};
 use std::ops::Range;
 use std::sync::Arc;
 
-use rayon::iter::{IntoParallelIterator, ParallelIterator};
+use rayon::iter::ParallelIterator;
+use rayon::slice::ParallelSlice;
 
-use super::{piece::Piece, posts::Form};
+use super::{
+    piece::Piece,
+    posts::{Form, Stretch},
+};
 use crate::{
     book::{Book, House, OwnTitles, Titles, titles::Summary},
     checks::{self, Finding},
@@ -44,6 +48,9 @@ const FEW: usize = 32;
 /// So many recipes are not worth a second processor.
 const FEW_AT_ONCE: usize = 4;
 
+/// So many recipes at most are gone through step by step together: of more, what is known of them is more than a processor keeps at hand.
+const BATCH: usize = 16;
+
 /// So many earlier states are kept: a word that is typed and taken back letter by letter.
 const KEPT: usize = 16;
 
@@ -67,7 +74,7 @@ impl Manuscript {
 
     /// The same for whoever does not ask what is wrong: nothing is found in it. To be read, and not to be edited.
     pub fn unchecked(text: &str, form: Form, book: Book) -> Self {
-        let pieces: Vec<Piece> = each(form.stretches(text), |stretch| Piece::of_stretch(text, stretch, &book));
+        let pieces = in_batches(&form.stretches(text), |batch| Piece::of_stretches(text, batch, &book));
         let mut titles = OwnTitles::default();
         pieces.iter().for_each(|piece| titles.add(&piece.summary));
         Manuscript { document: Document::new(text), book, form, titles, pieces, earlier: VecDeque::new(), world: 0 }
@@ -173,7 +180,8 @@ impl Manuscript {
         if spans.len() == 1 && first == last {
             return self.replace_one(first, &text);
         }
-        let fresh = spans.into_iter().map(|span| Piece::read(span.of(&text), &self.book)).collect();
+        let stretches: Vec<Stretch> = spans.into_iter().map(|span| Stretch { span, manuscript: true }).collect();
+        let fresh = Piece::of_stretches(&text, &stretches, &self.book);
         self.replace(first..last + 1, fresh);
     }
 
@@ -209,8 +217,8 @@ impl Manuscript {
         let known: HashMap<&str, &Piece> = read.map(|piece| (piece.recipe.text.as_ref(), piece)).collect();
         let fresh = self.form.stretches(&text).into_iter().map(|stretch| {
             let known = known.get(stretch.span.of(&text)).filter(|_| stretch.manuscript);
-            let piece = known.map_or_else(|| Piece::of_stretch(&text, stretch, &self.book), |piece| (*piece).clone());
-            (piece, known.is_some())
+            let read = || Piece::of_stretches(&text, &[stretch], &self.book).pop().unwrap_or_default();
+            (known.map_or_else(read, |piece| (*piece).clone()), known.is_some())
         });
         let (fresh, known): (Vec<Piece>, Vec<bool>) = fresh.unzip();
         let gone = std::mem::replace(&mut self.pieces, fresh);
@@ -279,21 +287,24 @@ impl Manuscript {
 
     /// Checks the pieces that are asked for; says whether anything else was found than before.
     fn check(&mut self, wanted: impl Fn(usize, &Piece, &Titles<'_>) -> bool) -> bool {
-        let mut changed = false;
         let titles =
             Titles { own: &self.titles, book: &self.book.catalogue, file: self.book.file.as_deref(), above: false };
         let wanted = self.pieces.iter().enumerate().filter(|(index, piece)| wanted(*index, piece, &titles));
         let wanted: Vec<usize> = wanted.filter(|(_, piece)| piece.recipe.is_recipe()).map(|(index, _)| index).collect();
         let above = self.titled_above(&wanted);
-        let found = each(wanted.into_iter().zip(above).collect(), |(index, above): (usize, bool)| {
-            let piece = self.pieces.get(index)?;
-            let found = checks::run(&piece.recipe, &self.book, Titles { above, ..titles });
-            (*piece.findings != *found).then_some((index, found))
+        let wanted: Vec<(usize, bool)> = wanted.into_iter().zip(above).collect();
+        let found = in_batches(&wanted, |batch| {
+            let pieces = batch.iter().filter_map(|(index, above)| Some((*index, self.pieces.get(*index)?, *above)));
+            let pieces: Vec<(usize, &Piece, bool)> = pieces.collect();
+            let recipes = pieces.iter().map(|(_, piece, above)| (&*piece.recipe, Titles { above: *above, ..titles }));
+            let found = checks::run_each(&recipes.collect::<Vec<_>>(), &self.book);
+            let found = pieces.into_iter().zip(found).filter(|((_, piece, _), found)| *piece.findings != **found);
+            found.map(|((index, ..), found)| (index, found)).collect()
         });
-        for (index, found) in found.into_iter().flatten() {
+        let changed = !found.is_empty();
+        for (index, found) in found {
             if let Some(piece) = self.pieces.get_mut(index) {
                 piece.findings = found.into();
-                changed = true;
             }
         }
         changed
@@ -350,11 +361,11 @@ impl Manuscript {
     }
 }
 
-/// Does something with each of many things, on all processors at once; with a few, where they are, since to wake another costs more.
-fn each<T: Send, R: Send>(things: Vec<T>, one: impl Fn(T) -> R + Sync) -> Vec<R> {
+/// Does something with many things, some at a time, on all processors at once; with a few, where they are, since to wake another costs more.
+fn in_batches<T: Sync, R: Send>(things: &[T], some: impl Fn(&[T]) -> Vec<R> + Send + Sync) -> Vec<R> {
     if things.len() < FEW_AT_ONCE {
-        things.into_iter().map(one).collect()
-    } else {
-        things.into_par_iter().map(&one).collect()
+        return some(things);
     }
+    let share = things.len().div_ceil(rayon::current_num_threads());
+    things.par_chunks(share.min(BATCH)).flat_map_iter(some).collect()
 }

@@ -43,9 +43,18 @@ pub fn read_again<'t>(text: &'t str, tree: &Tree, larder: &'static Larder, befor
 /// Reads one recipe from its text and the tree of it; its foods are looked up in `larder`.
 pub fn read(text: &str, tree: &Tree, larder: &'static Larder) -> Recipe {
     let mut recipe = skim(text, tree, larder);
-    recipe.flow = Flow::of(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() });
-    recipe.clock = Clock::of(&recipe);
+    link(std::slice::from_mut(&mut recipe));
     recipe
+}
+
+/// Finds out who uses what and when in recipes that have been skimmed: each step for all of them, before the next.
+pub fn link(recipes: &mut [Recipe]) {
+    for recipe in &mut *recipes {
+        recipe.flow = Flow::of(&Kitchen { title: title_words(recipe), ..recipe.kitchen() });
+    }
+    for recipe in recipes {
+        recipe.clock = Clock::of(recipe);
+    }
 }
 
 /// Reads all that stands in a recipe, and not who uses what and when: as much as the other recipes of its book have to know.

@@ -40,11 +40,13 @@ fn main() -> io::Result<()> {
     let parts: Vec<_> = parts.into_iter().collect();
     let out = format!(
         "pub const FIRST: Drawers = Drawers {{ text: {:?}, ends: &{:?} }};\n\
+         pub static FIRST_MARKS: &[u64] = &{:?};\n\
          pub const BEHIND: Drawers = Drawers {{ text: {:?}, ends: &{:?} }};\n\
          /// The folded words for parts of foods.\n\
          pub const PARTS: &str = {:?};\n",
         table.first,
         table.first_ends,
+        table.first_marks,
         table.behind,
         table.behind_ends,
         parts.join(" "),

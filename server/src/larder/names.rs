@@ -6,7 +6,7 @@ use std::{borrow::Cow, ops::Range};
 use rustc_hash::FxHashMap;
 
 use super::spelling::WordList;
-use super::table::{DRAWERS, Table, drawer_of};
+use super::table::{DRAWERS, Table, drawer_of, mark_of};
 
 /// What `build.rs` has made of the shelves.
 pub(super) mod built {
@@ -22,7 +22,9 @@ pub(super) struct Names {
     base: Option<&'static Names>,
     /// The words that begin names, with those names.
     first: Drawers,
-    /// Of each drawer of these what has been read. None is read before somebody writes a word that begins so: of thirteen thousand names a
+    /// A bit for the mark of each of these words.
+    first_marks: &'static [u64],
+    /// Of each drawer of them what has been read. None is read before somebody writes a word that begins so: of thirteen thousand names a
     /// recipe has some dozens.
     read: Vec<OnceLock<FxHashMap<&'static str, Group>>>,
     /// The words that stand behind the first of some name.
@@ -50,7 +52,7 @@ struct Group {
 struct Phrases {
     /// The longest first.
     all: Vec<Phrase>,
-    /// A bit for the look of each second word. Most words that follow in a text have that of none, and then only a name of one word is left.
+    /// A bit for the mark of each second word. Most words that follow in a text have that of none, and then only a name of one word is left.
     seconds: u64,
 }
 
@@ -71,22 +73,25 @@ pub(super) struct Hit {
 impl Names {
     /// The names on the shelves that come with the program.
     pub fn built() -> Self {
-        Names::of(built::FIRST, built::BEHIND, None)
+        Names::of(built::FIRST, built::FIRST_MARKS, built::BEHIND, None)
     }
 
     /// The names of a table, that come before those of `base`. It is kept as long as the program runs.
     pub fn of_table(table: Table, base: Option<&'static Names>) -> Self {
         let drawers = |text: String, ends: Vec<u32>| Drawers { text: text.leak(), ends: ends.leak() };
-        Names::of(drawers(table.first, table.first_ends), drawers(table.behind, table.behind_ends), base)
+        let first = drawers(table.first, table.first_ends);
+        Names::of(first, table.first_marks.leak(), drawers(table.behind, table.behind_ends), base)
     }
 
-    fn of(first: Drawers, behind: Drawers, base: Option<&'static Names>) -> Self {
+    fn of(first: Drawers, first_marks: &'static [u64], behind: Drawers, base: Option<&'static Names>) -> Self {
         let read = std::iter::repeat_with(OnceLock::new).take(DRAWERS).collect();
-        Names { base, first, read, behind, vocabulary: OnceLock::new() }
+        Names { base, first, first_marks, read, behind, vocabulary: OnceLock::new() }
     }
 
     /// The names that begin with a folded word.
     fn group(&self, word: &str) -> Option<&Group> {
+        let mark = mark_of(word);
+        self.first_marks.get(mark / 64).filter(|bits| **bits & 1 << (mark % 64) != 0)?;
         let drawer = drawer_of(word);
         self.read.get(drawer)?.get_or_init(|| lines(self.first.drawer(drawer)).collect()).get(word)
     }
@@ -172,23 +177,22 @@ fn lines(text: &'static str) -> impl Iterator<Item = (&'static str, Group)> {
 
 impl Phrases {
     fn of(all: Vec<Phrase>) -> Phrases {
-        let seconds = all.iter().filter_map(|phrase| phrase.words.first()).fold(0, |bits, word| bits | look(word));
+        let seconds = all.iter().filter_map(|phrase| phrase.words.first()).fold(0, |bits, word| bits | bit(word));
         Phrases { all, seconds }
     }
 
     /// Those that may go on with this word.
     fn before(&self, second: Option<&str>) -> &[Phrase] {
         match second {
-            Some(second) if self.seconds & look(second) != 0 => &self.all,
+            Some(second) if self.seconds & bit(second) != 0 => &self.all,
             _ => self.all.last().filter(|last| last.words.is_empty()).map(std::slice::from_ref).unwrap_or_default(),
         }
     }
 }
 
-/// A bit for the ends and the length of a word.
-fn look(word: &str) -> u64 {
-    let (Some(first), Some(last)) = (word.bytes().next(), word.bytes().last()) else { return 0 };
-    1 << ((usize::from(first) * 7 + usize::from(last) * 3 + word.len()) % 64)
+/// A bit for the mark of a word.
+fn bit(word: &str) -> u64 {
+    1 << (mark_of(word) % 64)
 }
 
 impl Group {
@@ -215,6 +219,7 @@ mod tests {
         let rows: Vec<_> = SHELVES.iter().flat_map(shelf::rows).collect();
         let table = table_of(&rows);
         assert_eq!((built::FIRST.text, built::FIRST.ends), (&*table.first, &*table.first_ends));
+        assert_eq!(built::FIRST_MARKS, table.first_marks);
         assert_eq!((built::BEHIND.text, built::BEHIND.ends), (&*table.behind, &*table.behind_ends));
         assert_eq!(built::PARTS, part_words(rows.iter().flat_map(shelf::Row::part_names)).join(" "));
     }

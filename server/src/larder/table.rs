@@ -15,6 +15,8 @@ pub struct Table {
     pub first: String,
     /// Where each drawer of them ends, in bytes.
     pub first_ends: Vec<u32>,
+    /// The [marks](mark_of) of those words, a bit each. Most words of a text have that of none, and need not be looked for.
+    pub first_marks: Vec<u64>,
     /// The words that stand behind the first of some name, each once, with a blank behind each.
     pub behind: String,
     /// Where each drawer of them ends, in bytes.
@@ -43,6 +45,11 @@ impl Table {
                 Some((_, keeper)) => table.clashes.push((name.to_owned(), *keeper, food)),
                 None => group.push((rest, food)),
             }
+        }
+        table.first_marks = vec![0; MARKS / 64];
+        for (_, first) in groups.keys() {
+            let mark = mark_of(first);
+            table.first_marks.iter_mut().skip(mark / 64).take(1).for_each(|bits| *bits |= 1 << (mark % 64));
         }
         let lines = groups.into_iter().map(|((drawer, first), group)| (drawer, line(&first, group)));
         (table.first, table.first_ends) = in_drawers(lines);
@@ -74,6 +81,15 @@ fn in_drawers(things: impl Iterator<Item = (usize, String)>) -> (String, Vec<u32
 const PLACES: usize = 37;
 /// How many drawers there are.
 pub const DRAWERS: usize = PLACES * PLACES;
+
+/// How many marks there are: some for each word that begins a name.
+pub const MARKS: usize = 1 << 15;
+
+/// A number below [`MARKS`] that is the same for the same word, and mostly another for another (the hash of Fowler, Noll and Vo, 1a).
+pub fn mark_of(word: &str) -> usize {
+    let hash = word.bytes().fold(0x811c_9dc5_u32, |hash, byte| (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193));
+    (hash ^ hash >> 15) as usize % MARKS
+}
 
 /// The drawer of a folded word.
 pub fn drawer_of(word: &str) -> usize {

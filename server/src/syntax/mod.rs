@@ -2,6 +2,7 @@
 
 mod node;
 mod split;
+mod whole;
 
 pub use node::{Kind, Node};
 pub use split::{Cut, lets_recipe_follow, parts, split, starts_recipe};
@@ -15,13 +16,13 @@ use self::node::{Laid, lay_out, lay_out_behind};
 use crate::text::Span;
 
 /// The tree of one recipe's text: one of the grammar's for each of its [`parts`], so that an edit of the method leaves the list as it is.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tree {
     parts: Vec<Part>,
 }
 
 /// The tree of one part, laid out.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 struct Part {
     cut: Cut,
     nodes: Arc<[Laid]>,
@@ -41,7 +42,13 @@ fn parser() -> Option<Parser> {
 impl Tree {
     /// Parses `text`. `None` only where the grammar does not fit the parser, which a test rules out.
     pub fn parse(text: &str) -> Option<Tree> {
-        Tree::of_parts(text, |_, _, _| None)
+        let cuts = parts(text);
+        let (whole, damage) = lay_out(&read(text)?);
+        let whole = if damage.is_empty() { whole } else { Vec::new() };
+        let mut whole = whole::cut_out(text, &whole, &cuts);
+        Tree::of_parts(text, &cuts, |cut, _| {
+            whole.next().flatten().map(|nodes| Part { cut, nodes, damage: Arc::default() })
+        })
     }
 
     /// Parses a text that was `before` until now, with this tree. Parts of which no letter has changed are not parsed again.
@@ -50,28 +57,25 @@ impl Tree {
     /// may differ, in odd texts, from what is made without: a scanner sees by what could follow, and that is not the same in front of a
     /// new token as behind an old phrase.
     pub fn parse_again(&self, before: &str, text: &str) -> Option<Tree> {
-        Tree::of_parts(text, |part, cut, [from_start, from_end]| {
+        Tree::of_parts(text, &parts(text), |cut, [from_start, from_end]| {
             // It stood at this place from the top or, where parts have come or gone above it, from the end.
             let from_end = self.parts.len().checked_sub(from_end + 1);
             let mut known =
                 [Some(from_start), from_end].into_iter().flatten().filter_map(|place| self.parts.get(place));
-            known.find(|known| known.cut.behind == cut.behind && known.cut.span.of(before) == part)
+            let is_same =
+                |known: &&Part| known.cut.behind == cut.behind && known.cut.span.of(before) == cut.span.of(text);
+            known.find(is_same).map(|known| Part { cut, ..known.clone() })
         })
     }
 
-    fn of_parts<'k>(text: &str, known: impl Fn(&str, Cut, [usize; 2]) -> Option<&'k Part>) -> Option<Tree> {
-        let part = |cut: Cut, places: [usize; 2]| {
-            let text = cut.span.of(text);
-            let known = known(text, cut, places).map(|known| Part { cut, ..known.clone() });
-            known.or_else(|| Part::parse(text, cut))
-        };
-        let of = |cuts: Vec<Cut>| {
-            let last = cuts.len() - 1;
-            let parts = cuts.into_iter().enumerate().map(|(place, cut)| part(cut, [place, last - place]));
-            Some(Tree { parts: parts.collect::<Option<_>>()? })
-        };
+    /// Made of parts that are known, each asked for with its places from the top and from the end, and of others that are parsed.
+    fn of_parts(text: &str, cuts: &[Cut], mut known: impl FnMut(Cut, [usize; 2]) -> Option<Part>) -> Option<Tree> {
+        let parse = |cut: Cut| Part::parse(cut.span.of(text), cut);
+        let part = |(place, cut): (usize, &Cut)| known(*cut, [place, cuts.len() - 1 - place]).or_else(|| parse(*cut));
+        let parts: Option<Vec<Part>> = cuts.iter().enumerate().map(part).collect();
         // What cannot be read apart is read together.
-        of(parts(text)).or_else(|| of(joined(parts(text))))
+        let parts = parts.or_else(|| joined(cuts).into_iter().map(parse).collect());
+        parts.map(|parts| Tree { parts })
     }
 
     /// The nodes that hold everything, one for each part, each with the place of that part.
@@ -91,24 +95,77 @@ impl Tree {
 }
 
 /// The parts with all that goes on in the one where it began.
-fn joined(cuts: Vec<Cut>) -> Vec<Cut> {
+fn joined(cuts: &[Cut]) -> Vec<Cut> {
     let mut out: Vec<Cut> = Vec::new();
     for cut in cuts {
         match out.last_mut().filter(|_| !cut.behind.is_empty()) {
             Some(last) => last.span.end = cut.span.end,
-            None => out.push(cut),
+            None => out.push(*cut),
         }
     }
     out
 }
 
+fn read(text: &str) -> Option<tree_sitter::Tree> {
+    PARSER.with(|parser| parser.borrow_mut().as_mut()?.parse(text, None))
+}
+
 impl Part {
     fn parse(text: &str, cut: Cut) -> Option<Part> {
-        let parse = |text: &str| PARSER.with(|parser| parser.borrow_mut().as_mut()?.parse(text, None));
         let (nodes, damage) = match cut.behind {
-            "" => lay_out(&parse(text)?),
-            label => lay_out_behind(&parse(&[label, text].concat())?, label.len())?,
+            "" => lay_out(&read(text)?),
+            label => lay_out_behind(&read(&[label, text].concat())?, label.len())?,
         };
         Some(Part { cut, nodes: nodes.into(), damage: damage.into() })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// How many parts of a text are cut out of the whole, and how many are read by themselves: none of the first is another than if it were.
+    #[track_caller]
+    fn cut_and_read(text: &str) -> [usize; 2] {
+        let cuts = parts(text);
+        let by_itself: Vec<Part> = cuts.iter().map(|cut| Part::parse(cut.span.of(text), *cut).unwrap()).collect();
+        assert_eq!(Tree::parse(text), Some(Tree { parts: by_itself }), "{text}");
+        let (whole, _) = lay_out(&read(text).unwrap());
+        let read = whole::cut_out(text, &whole, &cuts).filter(Option::is_none).count();
+        [cuts.len() - read, read]
+    }
+
+    #[test]
+    fn parts_cut_out_of_the_whole_are_those_that_are_read_by_themselves() {
+        let rows = "- 1 cup flour\n- 2 eggs,\n  beaten\n- salt\n- 1 lemon\n";
+        for (text, counts) in [
+            (
+                format!("Recipe: A\n\nIngredients:\n{rows}- 1 pear\n\nMethod:\n\n1. Stir.\n\n2. Bake.\n\n3. Eat."),
+                [6, 0],
+            ),
+            (
+                format!("What A is.\n\nEquipment:\r\n{rows}{rows}\r\nDIRECTIONS:\r\n1. Stir.  \r\n\r\n2. Bake.\r\n"),
+                [5, 0],
+            ),
+            (
+                format!(
+                    "Ingredients:\n{rows}\nMethod:\n\n1. Stir.\n\n2. Bake.\n\nNotes: None.\n\nTests:\n- 2026-03-01: done\n"
+                ),
+                [4, 0],
+            ),
+            // Remarks at a cut belong to what is above the part, or below.
+            (
+                format!("Recipe: A\n// of old\n\nIngredients:\n{rows}// late\n- pears // two\n\nMethod:\n\n1. Stir.\n"),
+                [1, 2],
+            ),
+            (
+                "Recipe: A\n\nMethod:\n\n1. Stir. ?? long\n\n2. Bake [au: how?]\n\n3. Eat.\n\n// Ed.: good\n".into(),
+                [2, 2],
+            ),
+            ("Recipe: A\n\nMethod:\n\n1. [Stir\n\n2. Bake (long\n\n3. Eat ]]) => x\n\n4.".into(), [4, 0]),
+            (String::new(), [0, 1]),
+        ] {
+            assert_eq!(cut_and_read(&text), counts, "{text}");
+        }
     }
 }

@@ -78,13 +78,13 @@ static BY_NUMBER: LazyLock<Vec<Option<Kind>>> = LazyLock::new(|| {
 });
 
 /// A node as it is kept: one behind the other as the text has them, each followed by those below it.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Laid {
-    kind: Kind,
+    pub kind: Kind,
     /// Where it stands in the text of its tree.
-    span: Span,
+    pub span: Span,
     /// How many nodes it is together with all below it.
-    count: usize,
+    pub count: usize,
 }
 
 /// Lays out the named nodes of a tree, and notes the places that the grammar could not read.

@@ -43,6 +43,12 @@ enum Within {
     Method(usize),
 }
 
+/// What a part is read behind that goes on with the method.
+pub(super) const BEHIND_METHOD: &str = "Steps:\n\n";
+
+/// What one is read behind that goes on with a list.
+pub(super) const BEHIND_LIST: &str = "Ingredients:\n\n";
+
 /// So many lines of a list are a part: with more, an edit costs more than it has to; with less, so does the whole.
 const LINES: usize = 4;
 
@@ -81,11 +87,11 @@ impl Within {
     fn line(self, line: &str, open: bool) -> (Within, Option<&'static str>) {
         let at_margin = !line.starts_with([' ', '\t']) && !line.trim().is_empty();
         match self {
-            Within::List(LINES..) if is_item(line) => (Within::List(1), Some("Ingredients:\n\n")),
+            Within::List(LINES..) if is_item(line) => (Within::List(1), Some(BEHIND_LIST)),
             Within::List(lines) if is_item(line) => (Within::List(lines + 1), None),
             Within::List(_) if is_heading(line) => (self, None),
             Within::Method(0) if is_numbered(line) => (Within::Method(1), None),
-            Within::Method(steps) if is_numbered(line) && open => (Within::Method(steps + 1), Some("Steps:\n\n")),
+            Within::Method(steps) if is_numbered(line) && open => (Within::Method(steps + 1), Some(BEHIND_METHOD)),
             _ if at_margin => (Within::Any, None),
             _ => (self, None),
         }

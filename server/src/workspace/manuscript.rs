@@ -42,11 +42,11 @@ struct Earlier {
     world: u64,
 }
 
-/// So many recipes are looked up one by one.
-const FEW: usize = 32;
-
 /// So many recipes are not worth a second processor.
-const FEW_AT_ONCE: usize = 4;
+const FEW: usize = 3;
+
+/// So many recipes are looked up one by one.
+const FEW_LOOKED_UP: usize = 32;
 
 /// So many recipes at most are gone through step by step together: of more, what is known of them is more than a processor keeps at hand.
 const BATCH: usize = 16;
@@ -315,7 +315,7 @@ impl Manuscript {
         let key = |index: usize| self.pieces.get(index).map_or("", |piece| piece.summary.key.as_str());
         let mut first: HashMap<&str, usize> = HashMap::new();
         // To look through all of them for one is dear, and so is to write all of them down for one.
-        if wanted.len() > FEW {
+        if wanted.len() > FEW_LOOKED_UP {
             (0..self.pieces.len()).rev().for_each(|index| {
                 first.insert(key(index), index);
             });
@@ -363,9 +363,13 @@ impl Manuscript {
 
 /// Does something with many things, some at a time, on all processors at once; with a few, where they are, since to wake another costs more.
 fn in_batches<T: Sync, R: Send>(things: &[T], some: impl Fn(&[T]) -> Vec<R> + Send + Sync) -> Vec<R> {
-    if things.len() < FEW_AT_ONCE {
+    // Where many files are read at once, every processor has its own.
+    let share = match rayon::current_thread_index() {
+        Some(_) => BATCH,
+        None => things.len().div_ceil(rayon::current_num_threads()).min(BATCH),
+    };
+    if things.len() <= share.max(FEW) {
         return some(things);
     }
-    let share = things.len().div_ceil(rayon::current_num_threads());
-    things.par_chunks(share.min(BATCH)).flat_map_iter(some).collect()
+    things.par_chunks(share).flat_map_iter(some).collect()
 }

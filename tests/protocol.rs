@@ -79,10 +79,12 @@ async fn diagnostics_are_pushed_until_they_are_pulled() {
     let (mut editor, answer) = Editor::introduced(json!({ "textDocument": { "diagnostic": {} } })).await;
     assert_eq!(answer["capabilities"]["diagnosticProvider"]["identifier"], "tamis");
     editor.open(TART, "Recipe: Plum Tart\n").await;
-    assert_eq!(editor.published().await.version, Some(1));
+    let pushed = editor.published().await;
+    assert_eq!((pushed.version, pushed.diagnostics.is_empty()), (Some(1), false));
     let pull = |previous: Option<&str>| json!({ "textDocument": { "uri": TART }, "previousResultId": previous });
     let report = editor.request("textDocument/diagnostic", pull(None)).await.unwrap();
     assert_eq!((&report["kind"], &report["resultId"]), (&json!("full"), &json!("1")));
+    assert_eq!(report["items"], json!(pushed.diagnostics));
     // What was pushed before is taken back, or it would be shown twice.
     assert!(editor.published().await.diagnostics.is_empty());
     let report = editor.request("textDocument/diagnostic", pull(Some("1"))).await.unwrap();

@@ -2,10 +2,14 @@
 //!
 //! They are pushed until the client asks for them the first time. From then on they are given when asked for, and what
 //! had been pushed is taken back: to do both would show everything twice. That a client says it would ask proves nothing.
+//!
+//! Of a long document the list is long, and goes out with nearly every keystroke. So it is put together from what has been written before,
+//! and goes by the protocol crate, which would take it apart and write all of it anew: what is pushed as a whole, and what is pulled in the
+//! place of the first entry of its own list, which the transport unpacks.
 
-use tower_lsp::jsonrpc::{Error, ErrorCode};
+use tower_lsp::jsonrpc::{Error, ErrorCode, Response};
 use tower_lsp::lsp_types::{
-    DocumentDiagnosticReport, FullDocumentDiagnosticReport, RelatedFullDocumentDiagnosticReport,
+    Diagnostic, DocumentDiagnosticReport, FullDocumentDiagnosticReport, RelatedFullDocumentDiagnosticReport,
     RelatedUnchangedDocumentDiagnosticReport, UnchangedDocumentDiagnosticReport, Url,
 };
 
@@ -14,8 +18,10 @@ use super::marks::Marks;
 /// The protocol's `ServerCancelled`.
 const SERVER_CANCELLED: i64 = -32802;
 
-/// The body of `textDocument/publishDiagnostics`, as the client is to read it. Of a long document the list is long, and goes out with every
-/// keystroke: it is put together from what has been written before, and goes by the protocol crate, which would take it apart.
+/// The source of a diagnostic that is none: its message is a list of them, as the client is to read it.
+const PACKED: &str = "tamis/packed";
+
+/// The body of `textDocument/publishDiagnostics`, as the client is to read it.
 pub fn published(uri: &Url, version: Option<i32>, marks: &Marks) -> Vec<u8> {
     let uri = serde_json::json!(uri);
     let mut body = format!(
@@ -77,13 +83,29 @@ impl Shown {
             });
         }
         let name = version.to_string();
-        let full = FullDocumentDiagnosticReport { result_id: Some(name.clone()), items: marks.diagnostics() };
+        let full = FullDocumentDiagnosticReport { result_id: Some(name.clone()), items: vec![packed(&marks)] };
         self.pulled = Some((name, marks));
         DocumentDiagnosticReport::Full(RelatedFullDocumentDiagnosticReport {
             related_documents: None,
             full_document_diagnostic_report: full,
         })
     }
+}
+
+fn packed(marks: &Marks) -> Diagnostic {
+    let mut message = String::new();
+    marks.write(&mut message);
+    Diagnostic { message, source: Some(PACKED.into()), ..Diagnostic::default() }
+}
+
+/// The body of an answer with a list in it that has been packed, as the client is to read it; nothing for any other.
+pub fn unpacked(answer: &Response) -> Option<Vec<u8>> {
+    let report = answer.result()?;
+    let list = report.get("items")?.get(0).filter(|one| one.get("source").is_some_and(|source| source == PACKED))?;
+    let list = list.get("message")?.as_str()?;
+    let (id, name) = (serde_json::json!(answer.id()), report.get("resultId")?);
+    let body = format!(r#"{{"jsonrpc":"2.0","id":{id},"result":{{"kind":"full","resultId":{name},"items":{list}}}}}"#);
+    Some(body.into_bytes())
 }
 
 /// Why diagnostics that an edit has overtaken are not given: the client should ask again.

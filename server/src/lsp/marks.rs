@@ -75,11 +75,6 @@ impl Marks {
         self.stretches.iter().all(|stretch| stretch.words.diagnostics.is_empty())
     }
 
-    /// The diagnostics one by one, in the order of the text.
-    pub fn diagnostics(&self) -> Vec<Diagnostic> {
-        self.stretches.iter().flat_map(|stretch| stretch.words.placed(stretch.first_line)).collect()
-    }
-
     /// Puts the diagnostics behind what is written already, as a list in JSON.
     pub fn write(&self, json: &mut String) {
         // With some room for those that are yet to be written.

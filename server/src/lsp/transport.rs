@@ -15,6 +15,7 @@ use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 use tower_lsp::{ClientSocket, LanguageServer, LspService};
 use tower_service::Service;
 
+use super::diagnostics;
 use super::frames::{self, Frame};
 use super::message::{self, Message};
 use super::parent;
@@ -150,7 +151,10 @@ async fn write<W: AsyncWrite + Unpin>(
             Some(request) = requests.next() => put(&mut writer, &request).await?,
             Some(body) = written.recv() => frames::write(&mut writer, &body).await?,
             response = responses.recv() => match response {
-                Some(response) => put(&mut writer, &response).await?,
+                Some(response) => match diagnostics::unpacked(&response) {
+                    Some(body) => frames::write(&mut writer, &body).await?,
+                    None => put(&mut writer, &response).await?,
+                },
                 None => break,
             },
         }

@@ -22,8 +22,8 @@ pub struct Flow {
     pub balances: Vec<Balance>,
     /// Equipment mentioned: the equipment line and the step, as indices.
     pub equipment: Vec<(usize, usize)>,
-    /// What was noted on the way, of a recipe that is being edited: the next edit goes on from there.
-    noted: Option<Noted>,
+    /// What was noted on the way: an edit goes on from there.
+    noted: Noted,
 }
 
 /// One use of an ingredient by a step.
@@ -46,22 +46,13 @@ pub struct Use {
 impl Flow {
     /// Reads the method against the list.
     pub fn of(kitchen: &Kitchen<'_>) -> Flow {
-        Flow::settled(kitchen, mentions::read(kitchen, None))
+        Flow::again(kitchen, &Flow::default(), Known::default())
     }
 
     /// The same of a recipe that has been edited, and of which the first steps are `known`.
     pub fn again(kitchen: &Kitchen<'_>, before: &Flow, known: Known) -> Flow {
-        let noted = mentions::read(kitchen, before.noted.as_ref().map(|noted| (noted, known)));
-        Flow { noted: Some(noted.clone()), ..Flow::settled(kitchen, noted) }
-    }
-
-    /// Whether the next edit can go on from what was noted.
-    pub(super) fn is_noted(&self) -> bool {
-        self.noted.is_some()
-    }
-
-    fn settled(kitchen: &Kitchen<'_>, noted: Noted) -> Flow {
-        let reading = mentions::settled(kitchen, noted);
+        let noted = mentions::read(kitchen, before.noted.of(known), known.steps);
+        let reading = mentions::settled(kitchen, noted.clone());
         let balances = balance::balances(kitchen, &reading);
         Flow {
             mentions: reading.mentions,
@@ -69,7 +60,7 @@ impl Flow {
             results: reading.results,
             balances,
             equipment: reading.equipment,
-            noted: None,
+            noted,
         }
     }
 

@@ -7,7 +7,7 @@ use super::{
     Mention, Unlisted,
     collectives::{Collective, collective, says_many},
     marked,
-    noted::{Known, Noted, named_in_step},
+    noted::{Noted, named_in_step},
     resolve::{self, KnownResult, Query},
     runs::{self, Run},
     shares,
@@ -76,9 +76,8 @@ pub struct Reading {
     pub equipment: Vec<(usize, usize)>,
 }
 
-/// Reads the method; where something was noted before the recipe was edited, from the first step on that is not as it was.
-pub fn read(kitchen: &Kitchen<'_>, noted: Option<(&Noted, Known)>) -> Noted {
-    let (noted, known) = noted.map_or_else(Default::default, |(noted, known)| (noted.of(known), known.steps));
+/// Reads the method, but for the first steps, so many, of which all has been noted.
+pub fn read(kitchen: &Kitchen<'_>, noted: Noted, known: usize) -> Noted {
     let results =
         kitchen.steps.iter().enumerate().flat_map(|(step, s)| {
             s.results.iter().map(move |result| KnownResult { words: result.words.clone(), step })

@@ -82,7 +82,7 @@ pub struct Noted {
 
 impl Noted {
     /// What the steps that are known have noted.
-    pub(super) fn of(&self, known: Known) -> Noted {
+    pub fn of(&self, known: Known) -> Noted {
         let Known { steps, moved } = known;
         let above = |mentions: &[Mention]| -> Vec<Mention> {
             mentions.iter().filter(|mention| mention.step < steps).map(|mention| moved.mention(mention)).collect()

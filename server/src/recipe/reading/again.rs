@@ -174,7 +174,7 @@ impl Recipe {
     pub(super) fn steps_linked(&self, before: &Recipe, above: usize) -> Known {
         let none = Known { steps: above, ..Known::default() };
         let (Some(first), Some(then)) = (self.steps.first(), before.steps.first()) else { return none };
-        if above > 0 || !before.flow.is_noted() || !self.has_same_kitchen(before) {
+        if above > 0 || !self.has_same_kitchen(before) {
             return none;
         }
         let measures = |recipe: &Recipe, step: &Step| {

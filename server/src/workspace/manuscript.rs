@@ -11,6 +11,7 @@ use rayon::slice::ParallelSlice;
 use super::{
     piece::Piece,
     posts::{Form, Stretch},
+    world::World,
 };
 use crate::{
     book::{Book, House, OwnTitles, Titles, titles::Summary},
@@ -30,8 +31,7 @@ pub struct Manuscript {
     pieces: Vec<Piece>,
     /// What recipes were before the latest edits, the newest last.
     earlier: VecDeque<Earlier>,
-    /// Counts the changes of what recipes may know of each other.
-    world: u64,
+    world: World,
 }
 
 /// A recipe as it was before an edit. Whoever takes an edit back, by Undo or by the Backspace key, comes back to it.
@@ -77,7 +77,15 @@ impl Manuscript {
         let pieces = in_batches(&form.stretches(text), |batch| Piece::of_stretches(text, batch, &book));
         let mut titles = OwnTitles::default();
         pieces.iter().for_each(|piece| titles.add(&piece.summary));
-        Manuscript { document: Document::new(text), book, form, titles, pieces, earlier: VecDeque::new(), world: 0 }
+        Manuscript {
+            document: Document::new(text),
+            book,
+            form,
+            titles,
+            pieces,
+            earlier: VecDeque::new(),
+            world: World::default(),
+        }
     }
 
     /// Its text.
@@ -176,13 +184,7 @@ impl Manuscript {
             last += 1;
             text = self.after_edit(first, start, last, to - from, edit.text.len());
         }
-        let spans = split(&text);
-        if spans.len() == 1 && first == last {
-            return self.replace_one(first, &text);
-        }
-        let stretches: Vec<Stretch> = spans.into_iter().map(|span| Stretch { span, manuscript: true }).collect();
-        let fresh = Piece::of_stretches(&text, &stretches, &self.book);
-        self.replace(first..last + 1, fresh);
+        self.replace(first..last + 1, &text, &split(&text));
     }
 
     /// An edit within a recipe of a post costs that recipe; any other one may open or close a fence, and has all of the prose looked
@@ -205,7 +207,7 @@ impl Manuscript {
             let stays = (!first.checked_sub(1).is_some_and(manuscript) || starts_recipe(&text))
                 && (!manuscript(first + 1) || lets_recipe_follow(&text));
             if stays && split(&text).len() == 1 {
-                return self.replace_one(first, &text);
+                return self.replace(first..first + 1, &text, &[Span::new(0, text.len())]);
             }
         }
         self.read_post_again();
@@ -229,34 +231,56 @@ impl Manuscript {
         self.check(|index, piece, titles| stays.get(index) != Some(&true) || piece.is_about(&changed, titles));
     }
 
-    /// Puts fresh pieces in the place of others, and checks them and whatever else they may concern.
-    fn replace(&mut self, place: Range<usize>, fresh: Vec<Piece>) {
+    /// Reads a text in the place of some pieces, and checks what it holds and whatever else that may concern. A recipe that had its text a
+    /// moment ago is what it was, and is not read; nor is it checked, if all that it may know of others is again what it was.
+    fn replace(&mut self, place: Range<usize>, text: &str, spans: &[Span]) {
+        let known: Vec<Option<Earlier>> = spans.iter().map(|span| self.take_earlier(span.of(text))).collect();
+        let mut unknown: Vec<Span> =
+            spans.iter().zip(&known).filter(|(_, known)| known.is_none()).map(|(span, _)| *span).collect();
+        // The first, if it is not known, still begins as the one did that it comes from.
+        let first = self.pieces.get(place.start).filter(|_| known.first().is_some_and(Option::is_none));
+        let first = first.map(|piece| piece.again(unknown.remove(0).of(text), &self.book));
+        let stretches: Vec<Stretch> = unknown.into_iter().map(|span| Stretch { span, manuscript: true }).collect();
+        let read = in_batches(&stretches, |batch| Piece::of_stretches(text, batch, &self.book));
+        let mut read = first.into_iter().chain(read);
+        let (fresh, about): (Vec<Piece>, Vec<Option<u64>>) = known
+            .into_iter()
+            .filter_map(|known| match known {
+                Some(known) => Some((known.piece, Some(known.world))),
+                None => Some((read.next()?, None)),
+            })
+            .unzip();
+        drop(read);
         let now = place.start..place.start + fresh.len();
         let gone: Vec<Piece> = self.pieces.splice(place, fresh).collect();
+        let world = self.world.now();
         let changed = self.retitle(gone.iter(), now.clone());
-        self.check(|index, piece, titles| now.contains(&index) || piece.is_about(&changed, titles));
+        self.earlier.extend(gone.into_iter().map(|piece| Earlier { piece, world }));
+        self.earlier.drain(..self.earlier.len().saturating_sub(KEPT));
+        // What is found in a recipe that stands twice may differ by its place.
+        let stands = |piece: &Piece, about: &Option<u64>| {
+            *about == Some(self.world.now()) && !self.titles.repeats(&piece.summary.key)
+        };
+        let place = now.start;
+        let stands: Vec<bool> =
+            self.pieces.iter().skip(place).zip(&about).map(|(piece, about)| stands(piece, about)).collect();
+        self.check(|index, piece, titles| {
+            let own = index.checked_sub(place).and_then(|index| stands.get(index));
+            own.map_or_else(|| piece.is_about(&changed, titles), |stands| !stands)
+        });
     }
 
-    /// Gives one recipe another text. If it had that text a moment ago, it is what it was, and nothing is read.
-    fn replace_one(&mut self, index: usize, text: &str) {
-        let Some(piece) = self.pieces.get_mut(index) else { return };
-        let known = self.earlier.iter().rposition(|earlier| &*earlier.piece.recipe.text == text);
-        let known = known.and_then(|known| self.earlier.remove(known));
-        let again = known.as_ref().map_or_else(|| piece.again(text, &self.book), |known| known.piece.clone());
-        let gone = std::mem::replace(piece, again);
-        let (before, kept) = (self.world, self.earlier.len().saturating_sub(KEPT - 1));
-        let changed = self.retitle(std::iter::once(&gone), index..index + 1);
-        self.earlier.drain(..kept);
-        self.earlier.push_back(Earlier { piece: gone, world: before });
-        let stands = known.is_some_and(|known| known.world == self.world);
-        self.check(|other, piece, titles| other == index && !stands || piece.is_about(&changed, titles));
+    /// What a recipe of this text was a moment ago.
+    fn take_earlier(&mut self, text: &str) -> Option<Earlier> {
+        let known = self.earlier.iter().rposition(|earlier| &*earlier.piece.recipe.text == text)?;
+        self.earlier.remove(known)
     }
 
     /// Takes another book for the one that it stands in, and checks again what that may concern; says whether that finds anything
     /// else than before.
     pub fn obey(&mut self, book: Book) -> bool {
         let before = std::mem::replace(&mut self.book, book);
-        self.world += 1;
+        self.world.replace();
         if before.house != self.book.house {
             let text = self.text();
             *self = Manuscript::of(&text, self.form, self.book.clone());
@@ -274,15 +298,17 @@ impl Manuscript {
 
     /// Puts the titles of fresh pieces in the place of those that are gone. The keys of which something else is known now.
     fn retitle<'p>(&mut self, gone: impl Iterator<Item = &'p Piece> + Clone, fresh: Range<usize>) -> BTreeSet<String> {
-        let fresh: Vec<Arc<Summary>> =
-            self.pieces.get(fresh).unwrap_or_default().iter().map(|piece| piece.summary.clone()).collect();
-        if gone.clone().map(|piece| &piece.summary).eq(fresh.iter()) {
+        let fresh = self.pieces.get(fresh).unwrap_or_default().iter().map(|piece| &piece.summary);
+        if gone.clone().map(|piece| &piece.summary).eq(fresh.clone()) {
             return BTreeSet::new();
         }
-        self.world += 1;
-        gone.clone().for_each(|piece| self.titles.remove(&piece.summary));
+        let fresh: Vec<Arc<Summary>> = fresh.cloned().collect();
+        let gone: Vec<Arc<Summary>> = gone.map(|piece| piece.summary.clone()).collect();
+        gone.iter().for_each(|summary| self.titles.remove(summary));
         fresh.iter().for_each(|summary| self.titles.add(summary));
-        gone.map(|piece| &piece.summary).chain(&fresh).map(|summary| summary.key.clone()).collect()
+        let keys = gone.iter().chain(&fresh).map(|summary| summary.key.clone()).collect();
+        self.world.retitle(gone, fresh);
+        keys
     }
 
     /// Checks the pieces that are asked for; says whether anything else was found than before.

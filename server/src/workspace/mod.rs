@@ -14,6 +14,7 @@ pub mod sheet_help;
 mod tried;
 pub mod trouble;
 pub mod walk;
+mod world;
 pub mod write;
 
 pub use manuscript::Manuscript;

@@ -6,7 +6,7 @@ use std::{borrow::Cow, ops::Range};
 use rustc_hash::FxHashMap;
 
 use super::spelling::WordList;
-use super::table::{DRAWERS, Table, drawer_of, mark_of};
+use super::table::{DRAWERS, LETTERS, Table, drawer_of, letter_of, mark_of};
 
 /// What `build.rs` has made of the shelves.
 pub(super) mod built {
@@ -29,7 +29,8 @@ pub(super) struct Names {
     read: Vec<OnceLock<FxHashMap<&'static str, Group>>>,
     /// The words that stand behind the first of some name.
     behind: Drawers,
-    vocabulary: OnceLock<WordList>,
+    /// Of each letter the words of names that begin with it, as far as somebody has slipped in one.
+    vocabulary: Vec<OnceLock<WordList>>,
 }
 
 /// What is written of words, cut into drawers by their first two letters; see [`Table`].
@@ -85,7 +86,8 @@ impl Names {
 
     fn of(first: Drawers, first_marks: &'static [u64], behind: Drawers, base: Option<&'static Names>) -> Self {
         let read = std::iter::repeat_with(OnceLock::new).take(DRAWERS).collect();
-        Names { base, first, first_marks, read, behind, vocabulary: OnceLock::new() }
+        let vocabulary = std::iter::repeat_with(OnceLock::new).take(LETTERS).collect();
+        Names { base, first, first_marks, read, behind, vocabulary }
     }
 
     /// The names that begin with a folded word.
@@ -147,25 +149,32 @@ impl Names {
         self.base.is_some_and(|base| base.knows(word)) || self.group(word).is_some() || is_behind()
     }
 
-    /// The word of some name that this one is most likely a slip of.
+    /// The word of some name that this one is most likely a slip of. The first letter is right.
     pub fn nearest(&self, word: &str) -> Option<&str> {
-        self.vocabulary().nearest(word).or_else(|| self.base?.nearest(word))
-    }
-
-    /// Made when it is first asked for: only a word that stands in no name needs it.
-    fn vocabulary(&self) -> &WordList {
-        self.vocabulary.get_or_init(|| {
-            let first = lines(self.first.text).map(|(first, _)| first);
-            WordList::new(first.chain(self.behind.text.split_terminator(' ')).map(Cow::Borrowed))
-        })
+        let letter = letter_of(word);
+        let words = || {
+            let first = lines(self.first.letter(letter)).map(|(first, _)| first);
+            WordList::new(first.chain(self.behind.letter(letter).split_terminator(' ')).map(Cow::Borrowed))
+        };
+        let own = self.vocabulary.get(letter).and_then(|list| list.get_or_init(words).nearest(word));
+        own.or_else(|| self.base?.nearest(word))
     }
 }
 
 impl Drawers {
     fn drawer(&self, drawer: usize) -> &'static str {
-        let end = |drawer: usize| self.ends.get(drawer).map_or(0, |end| *end as usize);
-        let start = drawer.checked_sub(1).map_or(0, end);
-        self.text.get(start..end(drawer)).unwrap_or_default()
+        self.drawers(drawer..drawer + 1)
+    }
+
+    /// All drawers of words that begin with a letter.
+    fn letter(&self, letter: usize) -> &'static str {
+        self.drawers(letter * LETTERS..(letter + 1) * LETTERS)
+    }
+
+    fn drawers(&self, drawers: Range<usize>) -> &'static str {
+        let end =
+            |behind: usize| behind.checked_sub(1).and_then(|last| self.ends.get(last)).map_or(0, |end| *end as usize);
+        self.text.get(end(drawers.start)..end(drawers.end)).unwrap_or_default()
     }
 }
 

@@ -78,9 +78,9 @@ fn in_drawers(things: impl Iterator<Item = (usize, String)>) -> (String, Vec<u32
 }
 
 /// The places that a letter or a figure may have, with one for all else.
-const PLACES: usize = 37;
+pub const LETTERS: usize = 37;
 /// How many drawers there are.
-pub const DRAWERS: usize = PLACES * PLACES;
+pub const DRAWERS: usize = LETTERS * LETTERS;
 
 /// How many marks there are: some for each word that begins a name.
 pub const MARKS: usize = 1 << 15;
@@ -93,11 +93,18 @@ pub fn mark_of(word: &str) -> usize {
 
 /// The drawer of a folded word.
 pub fn drawer_of(word: &str) -> usize {
-    let mut bytes = word.bytes();
-    let mut place = || match bytes.next() {
+    letter_of(word) * LETTERS + place(word.as_bytes().get(1))
+}
+
+/// The place of the letter that a folded word begins with; its drawers lie side by side.
+pub fn letter_of(word: &str) -> usize {
+    place(word.as_bytes().first())
+}
+
+fn place(byte: Option<&u8>) -> usize {
+    match byte {
         Some(letter @ b'a'..=b'z') => usize::from(letter - b'a') + 1,
         Some(figure @ b'0'..=b'9') => usize::from(figure - b'0') + 27,
         _ => 0,
-    };
-    place() * PLACES + place()
+    }
 }

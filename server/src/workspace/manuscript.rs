@@ -231,26 +231,10 @@ impl Manuscript {
         self.check(|index, piece, titles| stays.get(index) != Some(&true) || piece.is_about(&changed, titles));
     }
 
-    /// Reads a text in the place of some pieces, and checks what it holds and whatever else that may concern. A recipe that had its text a
-    /// moment ago is what it was, and is not read; nor is it checked, if all that it may know of others is again what it was.
+    /// Reads a text in the place of some pieces, and checks what it holds and whatever else that may concern. A recipe that is again what it
+    /// was a moment ago is not checked, if all that it may know of others is again what it was.
     fn replace(&mut self, place: Range<usize>, text: &str, spans: &[Span]) {
-        let known: Vec<Option<Earlier>> = spans.iter().map(|span| self.take_earlier(span.of(text))).collect();
-        let mut unknown: Vec<Span> =
-            spans.iter().zip(&known).filter(|(_, known)| known.is_none()).map(|(span, _)| *span).collect();
-        // The first, if it is not known, still begins as the one did that it comes from.
-        let first = self.pieces.get(place.start).filter(|_| known.first().is_some_and(Option::is_none));
-        let first = first.map(|piece| piece.again(unknown.remove(0).of(text), &self.book));
-        let stretches: Vec<Stretch> = unknown.into_iter().map(|span| Stretch { span, manuscript: true }).collect();
-        let read = in_batches(&stretches, |batch| Piece::of_stretches(text, batch, &self.book));
-        let mut read = first.into_iter().chain(read);
-        let (fresh, about): (Vec<Piece>, Vec<Option<u64>>) = known
-            .into_iter()
-            .filter_map(|known| match known {
-                Some(known) => Some((known.piece, Some(known.world))),
-                None => Some((read.next()?, None)),
-            })
-            .unzip();
-        drop(read);
+        let (fresh, about): (Vec<Piece>, Vec<Option<u64>>) = self.read(place.start, text, spans).into_iter().unzip();
         let now = place.start..place.start + fresh.len();
         let gone: Vec<Piece> = self.pieces.splice(place, fresh).collect();
         let world = self.world.now();
@@ -258,16 +242,32 @@ impl Manuscript {
         self.earlier.extend(gone.into_iter().map(|piece| Earlier { piece, world }));
         self.earlier.drain(..self.earlier.len().saturating_sub(KEPT));
         // What is found in a recipe that stands twice may differ by its place.
-        let stands = |piece: &Piece, about: &Option<u64>| {
-            *about == Some(self.world.now()) && !self.titles.repeats(&piece.summary.key)
+        let stands = |(piece, about): (&Piece, Option<u64>)| {
+            about == Some(self.world.now()) && !self.titles.repeats(&piece.summary.key)
         };
-        let place = now.start;
-        let stands: Vec<bool> =
-            self.pieces.iter().skip(place).zip(&about).map(|(piece, about)| stands(piece, about)).collect();
+        let stands: Vec<bool> = self.pieces.iter().skip(now.start).zip(about).map(stands).collect();
         self.check(|index, piece, titles| {
-            let own = index.checked_sub(place).and_then(|index| stands.get(index));
+            let own = index.checked_sub(now.start).and_then(|index| stands.get(index));
             own.map_or_else(|| piece.is_about(&changed, titles), |stands| !stands)
         });
+    }
+
+    /// The pieces that a text falls into where the one at `place` began. One that had its text a moment ago is what it was, with the world that
+    /// its findings are about, and is not read.
+    fn read(&mut self, place: usize, text: &str, spans: &[Span]) -> Vec<(Piece, Option<u64>)> {
+        let known: Vec<Option<Earlier>> = spans.iter().map(|span| self.take_earlier(span.of(text))).collect();
+        let unknown = spans.iter().zip(&known).filter(|(_, known)| known.is_none());
+        let mut unknown: Vec<Stretch> = unknown.map(|(span, _)| Stretch { span: *span, manuscript: true }).collect();
+        // The first begins as the one did that it comes from.
+        let first = self.pieces.get(place).filter(|_| known.first().is_some_and(Option::is_none));
+        let first = first.map(|piece| piece.again(unknown.remove(0).span.of(text), &self.book));
+        let others = in_batches(&unknown, |batch| Piece::of_stretches(text, batch, &self.book));
+        let mut read = first.into_iter().chain(others);
+        let piece = |known: Option<Earlier>| match known {
+            Some(known) => Some((known.piece, Some(known.world))),
+            None => Some((read.next()?, None)),
+        };
+        known.into_iter().filter_map(piece).collect()
     }
 
     /// What a recipe of this text was a moment ago.

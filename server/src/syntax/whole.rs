@@ -1,6 +1,6 @@
 //! Cuts the tree of a recipe that was read in one go into the parts that it is kept in.
 //!
-//! To read each part by itself, as is done behind an edit, takes a fifth longer than to read all of them together, and comes to the same.
+//! To read each part by itself, as is done behind an edit, takes an eighth longer than to read all of them together, and comes to the same.
 //! Where that is not sure, because something else than rows of a list or the method stands at a cut, the part is to be read by itself.
 
 use std::sync::Arc;
@@ -15,7 +15,7 @@ pub(super) fn cut_out(text: &str, whole: &[Laid], cuts: &[Cut]) -> impl Iterator
     cuts.iter().map(move |cut| {
         let rest = whole.get(first..).unwrap_or_default();
         let next = first + rest.partition_point(|node| node.span.start < cut.span.end);
-        let part = Part { text, whole, cut, first, next };
+        let part = Cutting { text, whole, cut, first, next };
         let nodes = part.nodes(&above);
         part.go_on(&mut above);
         first = next;
@@ -24,7 +24,7 @@ pub(super) fn cut_out(text: &str, whole: &[Laid], cuts: &[Cut]) -> impl Iterator
 }
 
 /// A part of the whole.
-struct Part<'w> {
+struct Cutting<'w> {
     text: &'w str,
     whole: &'w [Laid],
     cut: &'w Cut,
@@ -34,7 +34,7 @@ struct Part<'w> {
     next: usize,
 }
 
-impl Part<'_> {
+impl Cutting<'_> {
     /// The nodes of the part, which begins inside of those at the places `above`.
     fn nodes(&self, above: &[usize]) -> Option<Arc<[Laid]>> {
         let own = self.whole.get(self.first..self.next)?;

@@ -48,6 +48,57 @@ fn after_edits_of_a_list_all_is_as_when_opened_afresh() {
     assert!(tried > 100, "{tried} edits prove little");
 }
 
+/// Recipes that ask for each other, two of them under one title, and one for a recipe that nobody has.
+const ASKING: &str = "Recipe: Pie\nYield: 1 pie\n\nIngredients:\n\n- 1 [[Crust]]\n- 2 cups [[Filling]]\n\nMethod:\n\n1. Fill the crust with the filling.\n\nRecipe: Crust\nYield: 1 crust\n\nIngredients:\n\n- 1 cup (120 g) flour\n\nMethod:\n\n1. Knead the flour.\n\nRecipe: Filling\nYield: 1 cup\n\nIngredients:\n\n- 1 cup [[Jam]]\n\nMethod:\n\n1. Warm the jam.\n\nRecipe: Crust\n\nIngredients:\n\n- [[Pie]]\n\nMethod:\n\n1. Eat the pie.\n";
+
+/// A title is changed, two recipes become one, one becomes two; then another; and both are taken back, the last first or the first first.
+#[test]
+fn after_titles_have_changed_and_changed_back_all_is_as_when_opened_afresh() {
+    let at = |line: &str, behind: usize| ASKING.find(line).expect("a line of the text") + behind;
+    let edits = [
+        Edit::insert(at("Recipe: Filling", 3), "x"),
+        Edit::insert(at("Recipe: Crust", 13), "s and Jam"),
+        Edit::delete(Span::new(at("Recipe: Pie", 8), at("Recipe: Pie", 11))),
+        Edit::insert(at("1. Knead", 0), "Recipe: Jam\n\n"),
+        Edit::delete(Span::new(at("\n\nRecipe: Crust", 1), at("Recipe: Filling", 0))),
+    ];
+    let taken_back = |edit: &Edit, text: &str| {
+        Edit::replace(Span::new(edit.span.start, edit.span.start + edit.text.len()), edit.span.of(text))
+    };
+    let moved = |edit: &Edit, by: &Edit| {
+        let grown = by.text.len().cast_signed() - by.span.len().cast_signed();
+        let behind = if by.span.start <= edit.span.start { grown } else { 0 };
+        let moved = |offset: usize| offset.saturating_add_signed(behind);
+        Edit::replace(Span::new(moved(edit.span.start), moved(edit.span.end)), edit.text.clone())
+    };
+    for one in &edits {
+        for other in &edits {
+            let apart = one.span.end < other.span.start || other.span.end < one.span.start;
+            let second = if apart { moved(other, one) } else { Edit::insert(0, "// Ed.\n") };
+            for first_first in [false, true] {
+                let mut text = ASKING.to_owned();
+                let mut typed = laws::opened(&text);
+                let mut done = |edit: &Edit| {
+                    let back = taken_back(edit, &text);
+                    laws::edit(&mut typed, &mut text, edit);
+                    laws::same_as_fresh(&typed, &text);
+                    back
+                };
+                let (back_one, back_other) = (done(one), done(&second));
+                if first_first && apart {
+                    let back_one = moved(&back_one, &second);
+                    done(&back_one);
+                    done(&moved(&back_other, &back_one));
+                } else {
+                    done(&back_other);
+                    done(&back_one);
+                }
+                assert_eq!(text, ASKING);
+            }
+        }
+    }
+}
+
 /// What gets typed and pasted, chosen for what breaks naive reading.
 const PIECES: &[&str] = &[
     "a",

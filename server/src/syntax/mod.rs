@@ -51,20 +51,22 @@ impl Tree {
         })
     }
 
-    /// Parses a text that was `before` until now, with this tree. Parts of which no letter has changed are not parsed again.
+    /// Parses a text that begins as one does whose tree is known, and ends as another, or the same. Parts of which no letter has changed are
+    /// not parsed again.
     ///
     /// A part that has changed is parsed from its text alone. Its old tree would save some of that; but what is made with the help of it
     /// may differ, in odd texts, from what is made without: a scanner sees by what could follow, and that is not the same in front of a
     /// new token as behind an old phrase.
-    pub fn parse_again(&self, before: &str, text: &str) -> Option<Tree> {
+    pub fn parse_again(begins: (&Tree, &str), ends: (&Tree, &str), text: &str) -> Option<Tree> {
         Tree::of_parts(text, &parts(text), |cut, [from_start, from_end]| {
             // It stood at this place from the top or, where parts have come or gone above it, from the end.
-            let from_end = self.parts.len().checked_sub(from_end + 1);
-            let mut known =
-                [Some(from_start), from_end].into_iter().flatten().filter_map(|place| self.parts.get(place));
-            let is_same =
-                |known: &&Part| known.cut.behind == cut.behind && known.cut.span.of(before) == cut.span.of(text);
-            known.find(is_same).map(|known| Part { cut, ..known.clone() })
+            let from_end = ends.0.parts.len().checked_sub(from_end + 1);
+            let places = [(begins, Some(from_start)), (ends, from_end)].into_iter();
+            let mut known = places.filter_map(|((tree, before), place)| Some((tree.parts.get(place?)?, before)));
+            let is_same = |(known, before): &(&Part, &str)| {
+                known.cut.behind == cut.behind && known.cut.span.of(before) == cut.span.of(text)
+            };
+            known.find(is_same).map(|(known, _)| Part { cut, ..known.clone() })
         })
     }
 

@@ -234,7 +234,7 @@ impl Manuscript {
     /// Reads a text in the place of some pieces, and checks what it holds and whatever else that may concern. A recipe that is again what it
     /// was a moment ago is not checked, if all that it may know of others is again what it was.
     fn replace(&mut self, place: Range<usize>, text: &str, spans: &[Span]) {
-        let (fresh, about): (Vec<Piece>, Vec<Option<u64>>) = self.read(place.start, text, spans).into_iter().unzip();
+        let (fresh, about): (Vec<Piece>, Vec<Option<u64>>) = self.read(place.clone(), text, spans).into_iter().unzip();
         let now = place.start..place.start + fresh.len();
         let gone: Vec<Piece> = self.pieces.splice(place, fresh).collect();
         let world = self.world.now();
@@ -252,15 +252,18 @@ impl Manuscript {
         });
     }
 
-    /// The pieces that a text falls into where the one at `place` began. One that had its text a moment ago is what it was, with the world that
-    /// its findings are about, and is not read.
-    fn read(&mut self, place: usize, text: &str, spans: &[Span]) -> Vec<(Piece, Option<u64>)> {
+    /// The pieces that a text falls into which comes in the place of others. One that had its text a moment ago is what it was, with the world
+    /// that its findings are about, and is not read.
+    fn read(&mut self, place: Range<usize>, text: &str, spans: &[Span]) -> Vec<(Piece, Option<u64>)> {
         let known: Vec<Option<Earlier>> = spans.iter().map(|span| self.take_earlier(span.of(text))).collect();
         let unknown = spans.iter().zip(&known).filter(|(_, known)| known.is_none());
         let mut unknown: Vec<Stretch> = unknown.map(|(span, _)| Stretch { span: *span, manuscript: true }).collect();
-        // The first begins as the one did that it comes from.
-        let first = self.pieces.get(place).filter(|_| known.first().is_some_and(Option::is_none));
-        let first = first.map(|piece| piece.again(unknown.remove(0).span.of(text), &self.book));
+        // The first begins as the one did that it comes from, and ends as the last did if it is all there is.
+        let gone = self.pieces.get(place).unwrap_or_default();
+        let first = gone.first().filter(|_| known.first().is_some_and(Option::is_none));
+        let last = gone.last().filter(|_| spans.len() == 1).or(first);
+        let first = first.zip(last);
+        let first = first.map(|(first, last)| first.again(last, unknown.remove(0).span.of(text), &self.book));
         let others = in_batches(&unknown, |batch| Piece::of_stretches(text, batch, &self.book));
         let mut read = first.into_iter().chain(others);
         let piece = |known: Option<Earlier>| match known {

@@ -46,10 +46,12 @@ impl Piece {
         stretches.iter().zip(trees).zip(recipes).map(piece).collect()
     }
 
-    /// Reads a recipe that was another one, and for most of it still is what it was.
-    pub fn again(&self, text: &str, book: &Book) -> Piece {
-        let tree =
-            self.tree.as_ref().and_then(|tree| tree.parse_again(&self.recipe.text, text)).or_else(|| Tree::parse(text));
+    /// Reads a recipe that was another one, and for most of it still is what it was; where two have become one, it ends as the `last` did.
+    pub fn again(&self, last: &Piece, text: &str, book: &Book) -> Piece {
+        let trees = self.tree.as_ref().zip(last.tree.as_ref());
+        let again = trees
+            .and_then(|(begins, ends)| Tree::parse_again((begins, &self.recipe.text), (ends, &last.recipe.text), text));
+        let tree = again.or_else(|| Tree::parse(text));
         let recipe = tree.as_ref().map(|tree| recipe::read_again(text, tree, book.house.larder(), &self.recipe));
         Piece::of(text, tree, recipe.unwrap_or_default(), book)
     }

@@ -87,7 +87,7 @@ mod worked;
 mod yield_missing;
 
 pub use finding::{Certainty, Finding, Fix, Severity};
-pub use run::{run, run_each};
+pub use run::run;
 pub use worked::Worked;
 
 use crate::{

@@ -12,13 +12,9 @@ use crate::{
 /// Checks that speak about the stets themselves run when all others have.
 const ABOUT_STETS: &[&str] = &["stet-unused"];
 
-/// Every finding in a recipe of a book, in the order of its places; `titles` are what it may refer to.
-pub fn run(recipe: &Recipe, book: &Book, titles: Titles<'_>) -> Vec<Finding> {
-    run_each(&[(recipe, titles)], book).pop().unwrap_or_default()
-}
-
-/// The same for some recipes: each check looks at all of them before the next, so that its code is fetched once.
-pub fn run_each(recipes: &[(&Recipe, Titles<'_>)], book: &Book) -> Vec<Vec<Finding>> {
+/// Every finding in each of some recipes of a book, in the order of its places; the titles are what a recipe may refer to. Each check looks at
+/// all of them before the next, so that its code is fetched once.
+pub fn run(recipes: &[(&Recipe, Titles<'_>)], book: &Book) -> Vec<Vec<Finding>> {
     let (house, habits) = (&*book.house, &*book.habits);
     let mut found = vec![Vec::new(); recipes.len()];
     let worked: Vec<Worked> = recipes.iter().map(|_| Worked::default()).collect();

@@ -49,7 +49,9 @@ impl Table {
         table.first_marks = vec![0; MARKS / 64];
         for (_, first) in groups.keys() {
             let mark = mark_of(first);
-            table.first_marks.iter_mut().skip(mark / 64).take(1).for_each(|bits| *bits |= 1 << (mark % 64));
+            if let Some(bits) = table.first_marks.get_mut(mark / 64) {
+                *bits |= 1 << (mark % 64);
+            }
         }
         let lines = groups.into_iter().map(|((drawer, first), group)| (drawer, line(&first, group)));
         (table.first, table.first_ends) = in_drawers(lines);

@@ -38,7 +38,7 @@ impl Cutting<'_> {
     /// The nodes of the part, which begins inside of those at the places `above`.
     fn nodes(&self, above: &[usize]) -> Option<Arc<[Laid]>> {
         let own = self.whole.get(self.first..self.next)?;
-        let end = self.fits(above, own)?.then(|| self.end(own))??;
+        let end = own.first().filter(|starts| self.fits(above, starts)).and_then(|_| self.end(own))?;
         let cut = self.cut.span;
         let shifted = |node: &Laid, kind: Kind, count: usize| {
             let end = node.span.end.min(if kind == Kind::Manuscript { cut.end } else { end });
@@ -58,12 +58,11 @@ impl Cutting<'_> {
     }
 
     /// Whether the part begins with what a part that is read by itself can begin with.
-    fn fits(&self, above: &[usize], own: &[Laid]) -> Option<bool> {
-        let starts = own.first()?;
+    fn fits(&self, above: &[usize], starts: &Laid) -> bool {
         let kinds = [above.first(), above.get(1), above.get(2)].map(|place| Some(self.whole.get(*place?)?.kind));
         let fits = above.len() <= kinds.len()
             && match (kinds, self.cut.behind) {
-                ([None, ..], "") => return Some(true),
+                ([None, ..], "") => return true,
                 ([Some(Kind::Manuscript), None, _], "") => starts.kind == Kind::Recipe,
                 ([Some(Kind::Manuscript), Some(Kind::Recipe), None], "") => is_list(starts.kind),
                 ([Some(Kind::Manuscript), Some(Kind::Recipe), Some(Kind::MethodSection)], BEHIND_METHOD) => {
@@ -74,15 +73,17 @@ impl Cutting<'_> {
                 }
                 _ => false,
             };
-        Some(fits && starts.span.start == self.cut.span.start)
+        fits && starts.span.start == self.cut.span.start
     }
 
     /// Where the nodes end that go on in the next part: with the line of the last row in this one. None if they do not end there.
     fn end(&self, own: &[Laid]) -> Option<usize> {
-        let cut_off = own.iter().filter(|node| node.span.end > self.cut.span.end);
-        let is_last = self.next == self.whole.len();
-        if is_last || !cut_off.clone().all(|node| holds_rows(node.kind)) {
-            return is_last.then_some(self.cut.span.end);
+        if self.next == self.whole.len() {
+            return Some(self.cut.span.end);
+        }
+        let mut cut_off = own.iter().filter(|node| node.span.end > self.cut.span.end);
+        if !cut_off.all(|node| holds_rows(node.kind)) {
+            return None;
         }
         let last = own.iter().filter(|node| !holds_rows(node.kind)).map(|node| node.span.end).max()?;
         let behind = Span::new(last, self.cut.span.end).of(self.text);

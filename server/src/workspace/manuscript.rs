@@ -11,7 +11,7 @@ use rayon::slice::ParallelSlice;
 use super::{
     piece::Piece,
     posts::{Form, Stretch},
-    world::World,
+    world::{KEPT, World},
 };
 use crate::{
     book::{Book, House, OwnTitles, Titles, titles::Summary},
@@ -50,9 +50,6 @@ const FEW_LOOKED_UP: usize = 32;
 
 /// So many recipes at most are gone through step by step together: of more, what is known of them is more than a processor keeps at hand.
 const BATCH: usize = 16;
-
-/// So many earlier states are kept: a word that is typed and taken back letter by letter.
-const KEPT: usize = 16;
 
 impl Manuscript {
     /// Opens a text that stands in no book, under a house style.
@@ -259,13 +256,14 @@ impl Manuscript {
         let unknown = spans.iter().zip(&known).filter(|(_, known)| known.is_none());
         let mut unknown: Vec<Stretch> = unknown.map(|(span, _)| Stretch { span: *span, manuscript: true }).collect();
         // The first begins as the one did that it comes from, and ends as the last did if it is all there is.
+        let mut read = Vec::with_capacity(unknown.len());
         let gone = self.pieces.get(place).unwrap_or_default();
-        let first = gone.first().filter(|_| known.first().is_some_and(Option::is_none));
-        let last = gone.last().filter(|_| spans.len() == 1).or(first);
-        let first = first.zip(last);
-        let first = first.map(|(first, last)| first.again(last, unknown.remove(0).span.of(text), &self.book));
-        let others = in_batches(&unknown, |batch| Piece::of_stretches(text, batch, &self.book));
-        let mut read = first.into_iter().chain(others);
+        if let (Some(first), Some(None)) = (gone.first(), known.first()) {
+            let last = gone.last().filter(|_| spans.len() == 1).unwrap_or(first);
+            read.push(first.again(last, unknown.remove(0).span.of(text), &self.book));
+        }
+        read.extend(in_batches(&unknown, |batch| Piece::of_stretches(text, batch, &self.book)));
+        let mut read = read.into_iter();
         let piece = |known: Option<Earlier>| match known {
             Some(known) => Some((known.piece, Some(known.world))),
             None => Some((read.next()?, None)),
@@ -326,7 +324,7 @@ impl Manuscript {
             let pieces = batch.iter().filter_map(|(index, above)| Some((*index, self.pieces.get(*index)?, *above)));
             let pieces: Vec<(usize, &Piece, bool)> = pieces.collect();
             let recipes = pieces.iter().map(|(_, piece, above)| (&*piece.recipe, Titles { above: *above, ..titles }));
-            let found = checks::run_each(&recipes.collect::<Vec<_>>(), &self.book);
+            let found = checks::run(&recipes.collect::<Vec<_>>(), &self.book);
             let found = pieces.into_iter().zip(found).filter(|((_, piece, _), found)| *piece.findings != **found);
             found.map(|((index, ..), found)| (index, found)).collect()
         });

@@ -24,8 +24,8 @@ struct Retitled {
     before: u64,
 }
 
-/// So many changes can be taken back.
-const KEPT: usize = 16;
+/// So many edits can be taken back and find what was before: a word that is typed and taken back letter by letter.
+pub(super) const KEPT: usize = 16;
 
 impl World {
     /// Which one it is.

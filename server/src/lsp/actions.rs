@@ -303,11 +303,11 @@ mod tests {
         let [first, second, _] = &actions[..] else { panic!("two fixes and a way out") };
         assert_eq!((first.is_preferred, second.is_preferred), (Some(true), Some(false)));
 
-        let Diagnostic { range, tags, related_information, data, .. } = &first.diagnostics.as_ref().unwrap()[0];
+        let Diagnostic { range, tags, related_information, .. } = &first.diagnostics.as_ref().unwrap()[0];
         assert_eq!(*range, Range::new(Position::new(1, 5), Position::new(1, 9)), "behind an emoji");
         assert_eq!(*tags, Some(vec![DiagnosticTag::UNNECESSARY]));
         assert_eq!(related_information.as_ref().unwrap()[0].message, "in this list");
-        assert_eq!(data.as_ref().unwrap()["fixes"][1], "Drop");
+        assert_eq!(second.title, "Drop");
 
         let Some(DocumentChanges::Edits(edits)) = &first.edit.as_ref().unwrap().document_changes else {
             panic!("edits")

@@ -1,6 +1,5 @@
 //! Spans and findings into the protocol's words, and positions back into offsets.
 
-use serde_json::json;
 use tower_lsp::lsp_types::{
     Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag, Location, NumberOrString, Position,
     Range, TextEdit,
@@ -53,10 +52,9 @@ impl<'d> Converter<'d> {
         edits.into_iter().map(one).collect()
     }
 
-    /// A finding as a diagnostic. Its `data` names the fixes that it may have, in their order: code actions offer
-    /// those that keep their word.
+    /// A finding as a diagnostic. Nothing is said of its fixes: code actions offer those that keep their word, and a list of what might be
+    /// offered would go out with every keystroke.
     pub fn diagnostic(self, finding: &Finding) -> Diagnostic {
-        let titles: Vec<&str> = finding.fixes.iter().map(|fix| fix.title.as_str()).collect();
         Diagnostic {
             range: self.range(finding.span),
             severity: Some(severity(finding.severity)),
@@ -66,7 +64,7 @@ impl<'d> Converter<'d> {
             message: finding.message.clone(),
             related_information: self.related(finding),
             tags: self.tags(finding),
-            data: (!titles.is_empty()).then(|| json!({ "fixes": titles })),
+            data: None,
         }
     }
 

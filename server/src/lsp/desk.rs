@@ -16,7 +16,7 @@ use tower_lsp::lsp_types::{DocumentDiagnosticReport, TextDocumentContentChangeEv
 use super::books::{Books, Errand};
 use super::capabilities::Editor;
 use super::convert::Converter;
-use super::diagnostics::{self, Shown, published};
+use super::diagnostics::{self, Body, Shown, published};
 use super::documents::Opened;
 use super::mail::{Mail, Question, Search};
 use super::marks::Marks;
@@ -33,7 +33,7 @@ pub async fn work(
     client: Client,
     mut mail: UnboundedReceiver<Mail>,
     letterbox: WeakUnboundedSender<Mail>,
-    outgoing: UnboundedSender<Vec<u8>>,
+    outgoing: UnboundedSender<Body>,
 ) {
     let mut desk = Desk::default();
     let mut arrived = Vec::new();
@@ -147,6 +147,7 @@ impl Desk {
             document.apply(&Edit::replace(span, change.text));
         }
         document.reach(version);
+        self.shown.get_mut(&uri).into_iter().for_each(Shown::outdate);
         self.due.insert(uri);
     }
 
@@ -179,12 +180,12 @@ impl Desk {
     }
 
     /// What the client has to be told of a document: its diagnostics, or that there are none any more.
-    fn news_of(&mut self, uri: Url) -> Option<Vec<u8>> {
+    fn news_of(&mut self, uri: Url) -> Option<Body> {
         let Some(document) = self.documents.get_mut(&uri) else { return self.news_of_closed(uri) };
         document.catch_up();
         let shown = self.shown.entry(uri.clone()).or_default();
         if shown.is_pulled() {
-            return shown.take_back().then(|| published(&uri, Some(document.version()), &Marks::default()));
+            return shown.take_back().then(|| published(&uri, Some(document.version()), Marks::default()));
         }
         let marks = shown.push(document.version(), Marks::of(document, &self.editor))?;
         Some(published(&uri, Some(document.version()), marks))

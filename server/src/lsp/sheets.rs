@@ -11,7 +11,7 @@ use tower_lsp::lsp_types::{
 };
 
 use super::desk::Desk;
-use super::diagnostics::published;
+use super::diagnostics::{Body, published};
 use super::documents::{Opened, is_sheet, path};
 use super::marks::Marks;
 use crate::book::Book;
@@ -114,11 +114,11 @@ impl Desk {
 
     /// What the client has to be told of a document that is not open: what is wrong with a style sheet that an open manuscript is
     /// under, or that there is nothing any more.
-    pub(super) fn news_of_closed(&mut self, uri: Url) -> Option<Vec<u8>> {
+    pub(super) fn news_of_closed(&mut self, uri: Url) -> Option<Body> {
         let marks = self.sheet_on_disk(&uri).map(|sheet| Marks::of(&sheet, &self.editor)).unwrap_or_default();
         if marks.is_empty() {
             let shown = self.shown.remove(&uri)?.take_back();
-            return shown.then(|| published(&uri, None, &Marks::default()));
+            return shown.then(|| published(&uri, None, Marks::default()));
         }
         let shown = self.shown.entry(uri.clone()).or_default();
         shown.close();

@@ -15,7 +15,7 @@ use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 use tower_lsp::{ClientSocket, LanguageServer, LspService};
 use tower_service::Service;
 
-use super::diagnostics;
+use super::diagnostics::{self, Body};
 use super::frames::{self, Frame};
 use super::message::{self, Message};
 use super::parent;
@@ -34,13 +34,13 @@ pub enum Ending {
 }
 
 /// Serves until the client says `exit` or a stream ends, and then until all that was received has been answered.
-/// `desk` is the task behind the service, which ends by itself once the service is gone, and the bodies that it sends the client.
+/// `desk` is the task behind the service, which ends by itself once the service is gone, and the diagnostics that it sends the client.
 pub async fn serve<S, R, W>(
     mut reader: R,
     writer: W,
     service: LspService<S>,
     socket: ClientSocket,
-    (mut desk, written): (JoinHandle<()>, UnboundedReceiver<Vec<u8>>),
+    (mut desk, written): (JoinHandle<()>, UnboundedReceiver<Body>),
 ) -> Ending
 where
     S: LanguageServer,
@@ -141,7 +141,7 @@ impl<S: LanguageServer> Incoming<S> {
 async fn write<W: AsyncWrite + Unpin>(
     mut writer: W,
     mut responses: UnboundedReceiver<Response>,
-    mut written: UnboundedReceiver<Vec<u8>>,
+    mut written: UnboundedReceiver<Body>,
     mut requests: impl Stream<Item = Request> + Unpin,
 ) -> io::Result<()> {
     loop {
@@ -149,10 +149,10 @@ async fn write<W: AsyncWrite + Unpin>(
             // A piece of an answer goes out before what is left of it, and what is told of a document before an answer about it.
             biased;
             Some(request) = requests.next() => put(&mut writer, &request).await?,
-            Some(body) = written.recv() => frames::write(&mut writer, &body).await?,
+            Some(body) = written.recv() => frames::write(&mut writer, body.bytes()).await?,
             response = responses.recv() => match response {
                 Some(response) => match diagnostics::unpacked(&response) {
-                    Some(body) => frames::write(&mut writer, &body).await?,
+                    Some(body) => frames::write(&mut writer, &*body).await?,
                     None => put(&mut writer, &response).await?,
                 },
                 None => break,
@@ -164,11 +164,11 @@ async fn write<W: AsyncWrite + Unpin>(
         put(&mut writer, &request).await?;
     }
     while let Ok(body) = written.try_recv() {
-        frames::write(&mut writer, &body).await?;
+        frames::write(&mut writer, body.bytes()).await?;
     }
     writer.shutdown().await
 }
 
 async fn put<W: AsyncWrite + Unpin>(writer: &mut W, message: &impl Serialize) -> io::Result<()> {
-    frames::write(writer, &serde_json::to_vec(message)?).await
+    frames::write(writer, &*serde_json::to_vec(message)?).await
 }

@@ -1,5 +1,7 @@
 //! What the larder knows of one food, with the source of every figure.
 
+use std::sync::OnceLock;
+
 use uom::si::f64::{Mass, MassDensity, Volume};
 use uom::si::mass::gram;
 use uom::si::volume::milliliter;
@@ -36,6 +38,8 @@ pub struct Food {
     pub breaks: Vec<Diet>,
     /// Nutrients per 100 g of what is eaten, as they stand on the shelf, and their source.
     pub(super) nutrients: (&'static str, &'static str),
+    /// The same, once somebody has asked.
+    pub(super) read: OnceLock<Option<Nutrients>>,
 }
 
 /// Mass per volume, from the lightest to the heaviest way a cook fills the measure.
@@ -138,6 +142,7 @@ impl Food {
             allergens: Vec::new(),
             breaks: Vec::new(),
             nutrients: ("", ""),
+            read: OnceLock::new(),
         }
     }
 
@@ -170,7 +175,7 @@ impl Food {
     /// Nutrients per 100 g of what is eaten. Read when asked for: few manuscripts ask, and they are most of the shelves' figures.
     pub fn nutrients(&self) -> Option<Nutrients> {
         let (figures, source) = self.nutrients;
-        shelf::nutrients(figures, source).ok().flatten()
+        *self.read.get_or_init(|| shelf::nutrients(figures, source).ok().flatten())
     }
 
     /// Whether it holds this allergen by definition or in ordinary make.

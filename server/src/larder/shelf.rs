@@ -100,6 +100,7 @@ fn food(row: &'static str) -> Result<Food, String> {
         allergens: list(allergens).map(allergen).collect::<Result<_, _>>().map_err(named)?,
         breaks: list(breaks).map(diet).collect::<Result<_, _>>().map_err(named)?,
         nutrients: (nutrients, nutrient_source),
+        read: OnceLock::new(),
     })
 }
 

@@ -46,6 +46,7 @@ struct Thing {
 fn things(recipe: &Recipe, step: &Step) -> Vec<Thing> {
     let marked = step.marks.iter().map(|mark| mark.tokens.as_slice());
     let stretches = std::iter::once(step.tokens.as_slice()).chain(marked);
+    let stretches = stretches.filter(|tokens| tokens.iter().any(|token| tools::may_need(&token.fold)));
     let mut out: Vec<Thing> =
         stretches.flat_map(|tokens| named(recipe, tokens).into_iter().chain(asked_for(recipe, tokens))).collect();
     out.sort_by_key(|thing| thing.span);
@@ -53,8 +54,7 @@ fn things(recipe: &Recipe, step: &Step) -> Vec<Thing> {
 }
 
 fn named(recipe: &Recipe, tokens: &[Token]) -> Vec<Thing> {
-    let folded: Vec<&str> = tokens.iter().map(|token| &*token.fold).collect();
-    let found = tools::worth_listing(&folded).into_iter().filter_map(|(from, to)| match tokens.get(from..to)? {
+    let found = tools::worth_listing(tokens).into_iter().filter_map(|(from, to)| match tokens.get(from..to)? {
         // One ramekin is listed, though a step fills the ramekins.
         [one] => Some(Thing { span: one.span, name: one.fold.to_string() }),
         [first, .., last] => {

@@ -1,12 +1,9 @@
 //! Tools and vessels: what an equipment list holds, what stands for what, and which acts need which (common practice, no source).
 
-use std::sync::LazyLock;
-
-use rustc_hash::FxHashMap;
-
 use crate::{
     larder::words::fold,
     recipe::{Equipment, Recipe, Step},
+    text::Words,
 };
 
 /// Tools and vessels by the noun that names them, folded. A row: the nouns that may stand for each other, then the words of a step
@@ -112,18 +109,18 @@ const WORTH_LISTING: &[&str] = &[
     "sieve",
 ];
 
-/// Acts that nobody does without a tool of its own, and what an equipment list calls that.
-const ACTS: &[(&[&str], &str)] =
-    &[(&["spiralize", "spiralise"], "spiralizer"), (&["blitz", "liquidize", "liquidise"], "blender or food processor")];
+/// The words that these begin with, and the acts that ask for a tool.
+const TELLING: Words = Words::new(
+    "baking loaf cake tart pie muffin springform roasting bundt casserole dutch slow pressure rice food blender stand hand \
+    thermometer rolling piping pastry skillet wok griddle steamer saucepan stockpot mandoline ramekin wire mortar waffle ice \
+    torch blowtorch cutter potato meat sieve spiralize spiralise blitz liquidize liquidise",
+);
 
-/// The same by their first words.
-static BY_FIRST: LazyLock<FxHashMap<&str, Vec<&str>>> = LazyLock::new(|| {
-    let mut names: FxHashMap<&str, Vec<&str>> = FxHashMap::default();
-    for name in WORTH_LISTING {
-        names.entry(name.split(' ').next().unwrap_or(name)).or_default().push(name);
-    }
-    names
-});
+/// Acts that nobody does without a tool of its own, and what an equipment list calls that.
+static ACTS: [(Words, &str); 2] = [
+    (Words::new("spiralize spiralise"), "spiralizer"),
+    (Words::new("blitz liquidize liquidise"), "blender or food processor"),
+];
 
 /// Whether a folded word names a tool or a vessel.
 pub fn is_tool(word: &str) -> bool {
@@ -140,27 +137,34 @@ pub fn noun(equipment: &Equipment) -> Option<&str> {
 pub fn is_used(recipe: &Recipe, index: usize) -> bool {
     let Some(piece) = recipe.equipment.get(index) else { return true };
     let Some(noun) = noun(piece).filter(|noun| !AT_HAND.contains(noun)) else { return true };
-    let rows = || TOOLS.iter().filter(|(nouns, _)| nouns.contains(&noun));
-    let stands = |word: &str| word == noun || rows().any(|(nouns, acts)| nouns.contains(&word) || acts.contains(&word));
-    let marked = recipe.flow.equipment.iter().any(|(used, _)| *used == index);
+    if recipe.flow.equipment.iter().any(|(used, _)| *used == index) {
+        return true;
+    }
+    let rows = TOOLS.iter().filter(|(nouns, _)| nouns.contains(&noun));
+    let (alike, acts): (Vec<&[&str]>, Vec<&[&str]>) = rows.copied().unzip();
+    let stands = |word: &str| word == noun || alike.iter().chain(&acts).any(|words| words.contains(&word));
     let mut words = recipe.steps.iter().flat_map(Step::all_tokens);
-    marked || words.any(|token| stands(&token.fold)) || prepared(recipe, noun)
+    words.any(|token| stands(&token.fold)) || prepared(recipe, &acts.concat())
 }
 
 /// "1 cup grated Parmesan" needs the grater as well.
-fn prepared(recipe: &Recipe, noun: &str) -> bool {
-    let acts = || TOOLS.iter().filter(|(nouns, _)| nouns.contains(&noun)).flat_map(|(_, acts)| *acts);
-    let mut names = recipe.ingredients.iter().map(|line| recipe.at(line.span));
-    names.any(|line| line.split(|c: char| !c.is_alphabetic()).any(|word| acts().any(|act| *act == fold(word))))
+fn prepared(recipe: &Recipe, acts: &[&str]) -> bool {
+    let mut lines = recipe.ingredients.iter().map(|line| recipe.at(line.span)).filter(|_| !acts.is_empty());
+    lines.any(|line| line.split(|c: char| !c.is_alphabetic()).any(|word| acts.contains(&&*fold(word))))
 }
 
-/// The things worth listing that words name, folded and joined by spaces, each with the place of its first word.
-pub fn worth_listing(words: &[&str]) -> Vec<(usize, usize)> {
+/// Whether something worth listing may begin with a folded word, or an act asks for a tool by it. Most do not.
+pub fn may_need(word: &str) -> bool {
+    TELLING.contains(word)
+}
+
+/// The things worth listing that folded words name, each from the place of its first word to the one behind its last.
+pub fn worth_listing<W: AsRef<str>>(words: &[W]) -> Vec<(usize, usize)> {
     let mut out = Vec::new();
     let mut at = 0;
-    while at < words.len() {
+    while let Some(first) = words.get(at) {
         let here = words.get(at..).unwrap_or_default();
-        let names = here.first().and_then(|first| BY_FIRST.get(first)).into_iter().flatten();
+        let names = may_need(first.as_ref()).then_some(WORTH_LISTING).into_iter().flatten();
         match names.filter_map(|name| begins_with(here, name)).max() {
             Some(length) => {
                 out.push((at, at + length));
@@ -174,16 +178,35 @@ pub fn worth_listing(words: &[&str]) -> Vec<(usize, usize)> {
 
 /// The tool that a folded word asks for without naming it: a spiralizer, by *spiralize*.
 pub fn asked_for(word: &str) -> Option<&'static str> {
-    ACTS.iter().find(|(acts, _)| acts.contains(&word)).map(|(_, tool)| *tool)
+    ACTS.iter().find(|(acts, _)| acts.contains(word)).map(|(_, tool)| *tool)
 }
 
 /// How many words a name has, where these words begin with it.
-fn begins_with(words: &[&str], name: &str) -> Option<usize> {
-    let mut own = words.iter();
-    name.split(' ').all(|word| own.next() == Some(&word)).then_some(words.len() - own.len())
+fn begins_with<W: AsRef<str>>(words: &[W], name: &str) -> Option<usize> {
+    let mut own = words.iter().map(AsRef::as_ref);
+    name.split(' ').all(|word| own.next() == Some(word)).then_some(words.len() - own.len())
 }
 
 /// Whether one noun may stand for the other: a pan for a skillet.
 pub fn same(one: &str, other: &str) -> bool {
     one == other || TOOLS.iter().any(|(nouns, _)| nouns.contains(&one) && nouns.contains(&other))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn whatever_is_worth_listing_is_told_at_a_look() {
+        for name in WORTH_LISTING {
+            let words: Vec<&str> = ["the"].into_iter().chain(name.split(' ')).chain(["is"]).collect();
+            assert!(worth_listing(&words).iter().any(|(from, _)| *from == 1), "{name}");
+        }
+        let acts = || ACTS.iter().flat_map(|(acts, _)| acts.iter());
+        assert!(acts().all(may_need));
+        for word in TELLING.iter() {
+            let begins = WORTH_LISTING.iter().any(|name| name.split(' ').next() == Some(word));
+            assert!(begins || acts().any(|act| act == word), "{word}");
+        }
+    }
 }

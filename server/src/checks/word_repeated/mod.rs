@@ -14,44 +14,54 @@ const TWICE: &[&str] = &[
 ];
 
 /// The places where a word in lower case stands right behind itself, with nothing but white space between.
-fn twice(text: &str) -> impl Iterator<Item = (Span, Span)> {
-    let mut before = Span::at(0);
-    words(text).filter_map(move |word| {
+fn twice(text: &str) -> Vec<(Span, Span)> {
+    let (mut before, mut out) = (Span::at(0), Vec::new());
+    each_word(text, |word| {
         let first = std::mem::replace(&mut before, word);
         // The lengths tell nearly all of them apart.
         let same = first.len() == word.len() && first.of(text) == word.of(text);
         let lower = || word.of(text).chars().all(char::is_lowercase);
         let near = || Span::new(first.end, word.start).of(text).chars().all(char::is_whitespace);
-        (same && lower() && near()).then_some((first, word))
-    })
+        if same && lower() && near() {
+            out.push((first, word));
+        }
+    });
+    out
 }
 
-/// The words of a text, and its numbers, without what stands between.
-fn words(text: &str) -> impl Iterator<Item = Span> {
-    let mut at = 0;
-    std::iter::from_fn(move || {
-        let start = run(text, at, false);
-        at = run(text, start, true);
-        (start < at).then(|| Span::new(start, at))
-    })
-}
+/// Of each byte of ASCII whether it is one of a word: a look costs less than to compare.
+const OF_WORDS: [bool; 128] = {
+    let mut table = [false; 128];
+    let mut rest: &mut [bool] = &mut table;
+    let mut byte = 0_u8;
+    while let [first, behind @ ..] = rest {
+        *first = byte.is_ascii_alphanumeric();
+        byte += 1;
+        rest = behind;
+    }
+    table
+};
 
-/// Where a run of letters and figures ends, or one of anything else. Most are ASCII, of which a byte is one.
-fn run(text: &str, from: usize, of_words: bool) -> usize {
-    let mut at = from;
-    while let Some(byte) = text.as_bytes().get(at) {
-        if byte.is_ascii() {
-            if byte.is_ascii_alphanumeric() != of_words {
-                break;
+/// Does something with each word of a text, and each of its numbers, without what stands between.
+fn each_word(text: &str, mut with: impl FnMut(Span)) {
+    let (mut start, mut inside) = (0, false);
+    for (at, byte) in text.bytes().enumerate() {
+        let of_word = match OF_WORDS.get(usize::from(byte)) {
+            Some(of_word) => *of_word,
+            // What goes on a letter of several bytes.
+            None if byte < 0xc0 => inside,
+            None => text.get(at..).and_then(|rest| rest.chars().next()).is_some_and(char::is_alphanumeric),
+        };
+        if of_word != inside {
+            if inside {
+                with(Span::new(start, at));
             }
-            at += 1;
-        } else {
-            let next = text.get(at..).and_then(|rest| rest.chars().next());
-            let Some(next) = next.filter(|next| next.is_alphanumeric() == of_words) else { break };
-            at += next.len_utf8();
+            (start, inside) = (at, of_word);
         }
     }
-    at
+    if inside {
+        with(Span::new(start, text.len()));
+    }
 }
 
 fn find(view: &View<'_>, out: &mut Vec<Finding>) {

@@ -87,13 +87,16 @@ impl Walk<'_> {
         if before.is_some_and(|before| before.group != step.group) {
             self.put_aside();
         }
+        let mentions = self.recipe.flow.mentions.iter().filter(|mention| mention.step == index);
+        let mentions: Vec<&Mention> = mentions.collect();
         for (number, sentence) in sentences(&step.tokens).enumerate() {
             let (tokens, done) = (orders::flat(step, &sentence), orders::done(step, &sentence));
             let own = step.tokens.get(sentence.start..sentence.end).unwrap_or_default();
             let Some(span) = own.first().zip(own.last()).map(|(first, last)| first.span.joined(last.span)) else {
                 continue;
             };
-            self.sentence(index, span, &tokens, &done, number == 0);
+            let named = mentions.iter().copied().filter(|mention| span.contains(mention.span)).collect();
+            self.sentence(index, span, named, (&tokens, &done), number == 0);
         }
         match step.results.as_slice() {
             [] => {}
@@ -108,14 +111,14 @@ impl Walk<'_> {
         }
     }
 
-    fn sentence(&mut self, step: usize, span: Span, tokens: &[&Token], done: &[&Token], first: bool) {
-        let mentions: Vec<&Mention> = self
-            .recipe
-            .flow
-            .mentions
-            .iter()
-            .filter(|mention| mention.step == step && span.contains(mention.span))
-            .collect();
+    fn sentence(
+        &mut self,
+        step: usize,
+        span: Span,
+        mentions: Vec<&Mention>,
+        (tokens, done): (&[&Token], &[&Token]),
+        first: bool,
+    ) {
         let takes = |mention: &&&Mention| {
             mention.sense == Sense::Use && mention.targets.iter().any(|target| target.ingredient().is_some())
         };

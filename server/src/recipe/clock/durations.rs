@@ -5,7 +5,7 @@ use uom::si::{f64::Time, time::hour};
 use super::{kinds::ActKind, sentences::Sentence};
 use crate::{
     measure::{Amount, Interval, Measures, Quantity, Unit, UnitKind},
-    recipe::{Recipe, language::token::TokenKind, measures::Measure},
+    recipe::{Recipe, language::token::TokenKind, measures::Measure, mentions::Moved},
     text::{Span, Words},
 };
 
@@ -20,6 +20,14 @@ pub struct Duration {
     pub time: Interval<Time>,
     /// How it goes with the times before it.
     pub manner: Manner,
+}
+
+impl Duration {
+    /// The same in a step that stands elsewhere.
+    pub(super) fn moved(&self, moved: Moved) -> Duration {
+        let measure = self.measure.map(|measure| moved.measure(measure));
+        Duration { span: moved.span(self.span), measure, ..*self }
+    }
 }
 
 /// How a time goes with those that were said before it of the same act.

@@ -21,6 +21,7 @@ use self::{sentences::Sentence, verbs::Verb};
 use super::{
     Recipe,
     language::token::{Token, TokenKind},
+    mentions::Moved,
 };
 use crate::{measure::Interval, text::Span};
 
@@ -70,6 +71,17 @@ impl Act {
     }
 }
 
+impl Act {
+    fn moved(&self, moved: Moved) -> Act {
+        Act {
+            span: moved.span(self.span),
+            sentence: moved.span(self.sentence),
+            times: self.times.iter().map(|time| time.moved(moved)).collect(),
+            ..*self
+        }
+    }
+}
+
 /// The one or the other.
 fn either(one: &Interval<Time>, other: &Interval<Time>) -> Interval<Time> {
     let least = if other.least < one.least { other.least } else { one.least };
@@ -99,6 +111,16 @@ impl Clock {
             before.sentences.iter().filter(|(step, _)| *step < settled).copied().collect();
         sentences.extend(read_again.iter().map(|sentence| (sentence.step, sentence.span())));
         Clock { acts, oven, sentences }
+    }
+
+    /// The same of a method of which each step reads the same, wherever it stands now.
+    pub fn moved(&self, moved: Moved) -> Clock {
+        let sentence = |(step, span): &(usize, Span)| (*step, moved.span(*span));
+        Clock {
+            acts: self.acts.iter().map(|act| act.moved(moved)).collect(),
+            oven: self.oven.iter().map(|event| event.moved(moved)).collect(),
+            sentences: self.sentences.iter().map(sentence).collect(),
+        }
     }
 
     /// The acts of a step, in order.

@@ -79,7 +79,7 @@ pub fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(R
     if other_heat(query, name) {
         return None;
     }
-    if same_words(&query.words, &name.words) && same_words_or_state(query, name) {
+    if is_same(query, name) {
         return Some((Rank::Same, name.part));
     }
     if let (Some(asked), Some(food)) = (query.food, name.food)
@@ -106,6 +106,11 @@ pub fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(R
         .or_else(|| by_kind(query, name).then_some((Rank::Kind, name.part)))
         .or_else(|| loosely::means(query, name).then_some((Rank::Loosely, name.part)))
         .or_else(|| slip(query, name).then_some((Rank::Slip, name.part)))
+}
+
+/// Whether the query has the words of a name of the list, and means them.
+pub fn is_same(query: &Query<'_>, name: &Name) -> bool {
+    same_words(&query.words, &name.words) && same_words_or_state(query, name) && !other_heat(query, name)
 }
 
 /// The same words in any order.

@@ -125,13 +125,18 @@ enum Fits {
 }
 
 fn resolve(kitchen: &Kitchen<'_>, results: &[KnownResult], step: usize, query: &Query<'_>) -> Fits {
+    let result = resolve::result(query, results, step);
+    if let Some((index, rank @ Rank::Same)) = result {
+        // Nothing fits better.
+        return Fits::One(Target::Result(index), rank.link());
+    }
     let allowed = |fit: &Fit| !matches!(fit.rank, Rank::Longer | Rank::Inner) || inner_head(fit, query, kitchen);
     let mut fits: Vec<Fit> = resolve::best(query, kitchen.ingredients).into_iter().filter(allowed).collect();
     if fits.is_empty() {
         fits = by_heading(kitchen, query);
     }
     let rank = fits.first().map(|fit| fit.rank);
-    if let Some((index, of)) = resolve::result(query, results, step)
+    if let Some((index, of)) = result
         && rank.is_none_or(|rank| of <= rank)
     {
         return Fits::One(Target::Result(index), of.link());

@@ -4,7 +4,7 @@ use smol_str::SmolStr;
 
 use super::{
     Link, Target,
-    fit::{fit, same_words},
+    fit::{fit, is_same, same_words},
     loosely::stands_for,
 };
 use crate::{
@@ -187,7 +187,11 @@ pub struct Fit {
 
 /// Every ingredient that fits best, all of one rank.
 pub fn best(query: &Query<'_>, ingredients: &[Ingredient]) -> Vec<Fit> {
-    let mut out: Vec<Fit> = Vec::new();
+    // Most names are written as the list has them, and nothing fits better.
+    let mut out: Vec<Fit> = same(query, ingredients).collect();
+    if !out.is_empty() {
+        return out;
+    }
     for (index, ingredient) in ingredients.iter().enumerate() {
         let fits = ingredient.names.iter().filter_map(|name| fit(query, name, ingredient));
         let Some((mut rank, part)) = fits.min_by_key(|(rank, _)| *rank) else { continue };
@@ -202,6 +206,15 @@ pub fn best(query: &Query<'_>, ingredients: &[Ingredient]) -> Vec<Fit> {
         out.push(Fit { ingredient: index, part, rank });
     }
     out
+}
+
+/// Every ingredient that the query calls by the same words.
+fn same(query: &Query<'_>, ingredients: &[Ingredient]) -> impl Iterator<Item = Fit> {
+    let lines = ingredients.iter().enumerate().filter(|(_, ingredient)| !ingredient.tags.remark);
+    lines.filter_map(|(index, ingredient)| {
+        let name = ingredient.names.iter().find(|name| is_same(query, name))?;
+        Some(Fit { ingredient: index, part: name.part, rank: Rank::Same })
+    })
 }
 
 /// Every ingredient with the head noun of the query: all the sugars.

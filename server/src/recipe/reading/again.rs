@@ -169,12 +169,12 @@ impl Recipe {
             && self.results_named().eq(before.results_named())
     }
 
-    /// How many of the first steps use what they used: the `above` that stand above all that has changed. Where an edit stands above the
-    /// whole method and has changed nothing that a step can name, those that read the same, wherever they stand now.
-    pub(super) fn steps_linked(&self, before: &Recipe, above: usize) -> Known {
+    /// How many of the first steps read the same, wherever they stand now: the `above` that stand above all that has changed, or those
+    /// below an edit that stands above the whole method.
+    pub(super) fn steps_alike(&self, before: &Recipe, above: usize) -> Known {
         let none = Known { steps: above, ..Known::default() };
         let (Some(first), Some(then)) = (self.steps.first(), before.steps.first()) else { return none };
-        if above > 0 || !self.has_same_kitchen(before) {
+        if above > 0 {
             return none;
         }
         let measures = |recipe: &Recipe, step: &Step| {
@@ -190,7 +190,7 @@ impl Recipe {
     }
 
     /// Whether all that the uses of a step are found by, but for its own words, is as it was.
-    fn has_same_kitchen(&self, before: &Recipe) -> bool {
+    pub(super) fn has_same_kitchen(&self, before: &Recipe) -> bool {
         std::ptr::eq(self.larder, before.larder)
             && self.name() == before.name()
             && self.has_same_names(before)

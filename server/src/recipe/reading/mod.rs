@@ -16,7 +16,7 @@ use super::{
     clock::Clock,
     flow::Flow,
     language::token::{Atom, Token, TokenKind, tokens},
-    mentions::Kitchen,
+    mentions::{Kitchen, Known},
     model::{Mark, Recipe, Reference},
 };
 use crate::{
@@ -33,9 +33,13 @@ pub fn read_again<'t>(text: &'t str, tree: &Tree, larder: &'static Larder, befor
     let lines = reader.recipe.ingredients.len();
     let mut recipe = reader.read_on(tree, read);
     let known = recipe.steps_known(before, read);
-    let linked = recipe.steps_linked(before, known);
+    let alike = recipe.steps_alike(before, known);
+    let linked = if known > 0 || recipe.has_same_kitchen(before) { alike } else { Known::default() };
     recipe.flow = Flow::again(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() }, &before.flow, linked);
-    recipe.clock = Clock::again(&recipe, &before.clock, known);
+    recipe.clock = match [recipe.steps.len(), before.steps.len()] == [alike.steps; 2] {
+        true => before.clock.moved(alike.moved),
+        false => Clock::again(&recipe, &before.clock, known),
+    };
     recipe.remember(before, lines);
     recipe
 }

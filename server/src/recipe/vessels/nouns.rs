@@ -1,9 +1,5 @@
 //! The words for vessels, and what kind each names.
 
-use std::sync::LazyLock;
-
-use rustc_hash::FxHashMap;
-
 use super::Kind;
 use crate::{
     recipe::language::token::{Token, TokenKind},
@@ -40,6 +36,12 @@ const NOUNS: &[(&str, Kind)] = &[
     ("jar", Kind::Jar),
     ("slot", Kind::Muffin),
 ];
+
+/// The same nouns, to tell at a look that a word is none of them.
+const VESSELS: Words = Words::new(
+    "pan tin springform bundt ramekin cocotte dariole cup pot mold mould dish casserole terrine basin plate skillet saucepan \
+     stockpot kettle oven cooker bowl sheet tray jar slot",
+);
 
 /// Words before the noun that say what kind it is, folded. The first that stands there decides.
 const KINDS: &[(&str, Kind)] = &[
@@ -95,13 +97,13 @@ const PASSED: Words = Words::new(
 
 /// Whether a folded word names a vessel.
 pub(super) fn is_noun(word: &str) -> bool {
-    named(word).is_some()
+    VESSELS.contains(word)
 }
 
 /// What kind of vessel a folded word names by itself.
 pub(super) fn named(word: &str) -> Option<Kind> {
-    static NAMED: LazyLock<FxHashMap<&'static str, Kind>> = LazyLock::new(|| NOUNS.iter().copied().collect());
-    NAMED.get(word).copied()
+    let nouns = is_noun(word).then_some(NOUNS).into_iter().flatten();
+    nouns.copied().find(|(noun, _)| *noun == word).map(|(_, kind)| kind)
 }
 
 /// Whether a word before a noun belongs to the vessel.
@@ -134,5 +136,16 @@ pub(super) fn kind_of(noun: &Token, own: Kind, words: &[&str]) -> Option<Kind> {
         }),
         "pot" if says("custard") || says("souffle") => Some(Kind::Ramekin),
         _ => Some(own),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_nouns_are_those_that_are_told_at_a_look() {
+        let nouns: Vec<&str> = NOUNS.iter().map(|(noun, _)| *noun).collect();
+        assert_eq!(VESSELS.iter().collect::<Vec<_>>(), nouns);
     }
 }

@@ -13,7 +13,10 @@ use crate::{
     measure::{Measures, UnitKind, read_number},
     recipe::{
         Recipe, Step,
-        language::token::{Atom, Token, TokenKind, tokens},
+        language::{
+            clause::sentences,
+            token::{Atom, Token, TokenKind, tokens},
+        },
         measures::{Measure, Place, Stated},
     },
     text::Span,
@@ -21,44 +24,50 @@ use crate::{
 
 /// The vessels that a stretch of text names.
 pub fn vessels(recipe: &Recipe, measures: &Measures, span: Span, place: Place) -> Vec<Vessel> {
-    let tokens = words(recipe, span, place);
     let mut out: Vec<Vessel> = Vec::new();
-    for at in 0..tokens.len() {
-        let Some(vessel) = vessel(recipe, measures, &tokens, at, place) else { continue };
-        // "casserole dish": one thing, whichever of its words is the noun.
-        match out.last_mut().filter(|last| last.span.end >= vessel.span.start) {
-            Some(last) => {
-                let nouns = std::mem::take(&mut last.nouns);
-                *last = vessel;
-                last.nouns.extend(nouns);
+    for tokens in words(recipe, span, place) {
+        for at in 0..tokens.len() {
+            let Some(vessel) = vessel(recipe, measures, &tokens, at, place) else { continue };
+            // "casserole dish": one thing, whichever of its words is the noun.
+            match out.last_mut().filter(|last| last.span.end >= vessel.span.start) {
+                Some(last) => {
+                    let nouns = std::mem::take(&mut last.nouns);
+                    *last = vessel;
+                    last.nouns.extend(nouns);
+                }
+                None => out.push(vessel),
             }
-            None => out.push(vessel),
         }
     }
     out
 }
 
-/// The words and measures of a stretch. A unit that counts is a word here: of `6 jars`, `1 loaf pan` and `12 cup muffin tin`.
-fn words(recipe: &Recipe, span: Span, place: Place) -> Cow<'_, [Token]> {
+/// The words and measures of a stretch; of a step, of each sentence that may name a vessel. A unit that counts is a word here: of `6 jars`,
+/// `1 loaf pan` and `12 cup muffin tin`.
+fn words(recipe: &Recipe, span: Span, place: Place) -> Vec<Cow<'_, [Token]>> {
     let own = || recipe.measures.iter().enumerate().filter(|(_, measure)| measure.place == place);
-    if let Place::Step(step) = place
-        && let Some(step) = recipe.steps.get(step).filter(|step| step.marks.is_empty() && step.body == span)
-        && !own().any(|(_, measure)| counts(measure))
-    {
-        return Cow::Borrowed(&step.tokens);
-    }
-    if let Place::Step(step) = place
-        && !recipe.steps.get(step).is_some_and(|step| may_name_one(recipe, step))
-    {
-        return Cow::default();
-    }
-    let atom = |(index, measure): (usize, &Measure)| {
-        let number = measure.stated.terms.first().map(|term| term.number).filter(|_| counts(measure));
-        Atom { span: number.unwrap_or(measure.span), kind: Some(TokenKind::Measure(index)) }
+    let atoms = || {
+        let atom = |(index, measure): (usize, &Measure)| {
+            let number = measure.stated.terms.first().map(|term| term.number).filter(|_| counts(measure));
+            Atom { span: number.unwrap_or(measure.span), kind: Some(TokenKind::Measure(index)) }
+        };
+        let mut atoms: Vec<Atom> = own().map(atom).collect();
+        atoms.sort_by_key(|atom| atom.span);
+        atoms
     };
-    let mut atoms: Vec<Atom> = own().map(atom).collect();
-    atoms.sort_by_key(|atom| atom.span);
-    Cow::Owned(tokens(&recipe.text, span, &atoms))
+    let Place::Step(step) = place else { return vec![Cow::Owned(tokens(&recipe.text, span, &atoms()))] };
+    let Some(step) = recipe.steps.get(step) else { return Vec::new() };
+    if step.marks.is_empty() && !own().any(|(_, measure)| counts(measure)) {
+        return vec![Cow::Borrowed(&step.tokens)];
+    }
+    let sentences = sentences(&step.tokens).filter_map(|sentence| step.tokens.get(sentence.start..sentence.end));
+    let mut naming = sentences.filter(|sentence| may_name_one(recipe, step, sentence)).peekable();
+    let atoms = if naming.peek().is_some() { atoms() } else { Vec::new() };
+    let again = |sentence: &[Token]| {
+        let all = sentence.first()?.span.joined(sentence.last()?.span);
+        Some(Cow::Owned(tokens(&recipe.text, all, &atoms)))
+    };
+    naming.filter_map(again).collect()
 }
 
 /// Whether a measure counts things, none of which has a size.
@@ -66,17 +75,22 @@ fn counts(measure: &Measure) -> bool {
     measure.stated.kind() == Some(UnitKind::Count) && measure.each.is_empty()
 }
 
-/// Whether a step may name a vessel, be it in a mark, in a reference or as the unit of a measure: most that count something do not.
-fn may_name_one(recipe: &Recipe, step: &Step) -> bool {
+/// Whether a sentence of a step may name a vessel, be it in a mark, in a reference or as the unit of a measure: most that count something
+/// do not.
+fn may_name_one(recipe: &Recipe, step: &Step, sentence: &[Token]) -> bool {
     let counted = |index: usize| {
         let measure = recipe.measures.get(index).filter(|measure| counts(measure));
         let words = measure.map(|measure| tokens(&recipe.text, measure.span, &[])).unwrap_or_default();
         words.iter().any(|token| is_noun(&token.fold))
     };
-    step.all_tokens().any(|token| match token.kind {
+    let names = |token: &Token| match token.kind {
         TokenKind::Measure(index) => counted(index),
         TokenKind::Reference(_) => true,
         _ => is_noun(&token.fold),
+    };
+    sentence.iter().any(|token| match token.kind {
+        TokenKind::Mention(mark) => step.marks.get(mark).is_some_and(|mark| mark.tokens.iter().any(names)),
+        _ => names(token),
     })
 }
 

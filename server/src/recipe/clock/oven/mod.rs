@@ -15,6 +15,7 @@ use crate::{
             token::{Token, TokenKind},
         },
         measures::Measure,
+        mentions::Moved,
     },
     text::Span,
 };
@@ -55,6 +56,18 @@ pub struct OvenEvent {
     pub certain: bool,
     /// The act that uses it, as an index into [`super::Clock::acts`].
     pub act: Option<usize>,
+}
+
+impl OvenEvent {
+    /// The same in a step that stands elsewhere.
+    pub(super) fn moved(&self, moved: Moved) -> OvenEvent {
+        OvenEvent {
+            span: moved.span(self.span),
+            sentence: moved.span(self.sentence),
+            heat: self.heat.map(|measure| moved.measure(measure)),
+            ..*self
+        }
+    }
 }
 
 /// Puts the events of these sentences, which are the last of the method, to those of the steps before.

@@ -164,3 +164,30 @@ async fn fix_all_mends_what_needs_no_decision() {
     assert_eq!((version, text), (2, crlf()), "once, and the sugar is left to the author");
     editor.leave().await;
 }
+
+/// The code leads to the page of its check where the client says an address for that, and that it knows what to do with one.
+#[tokio::test]
+async fn the_code_of_a_finding_leads_to_its_page() {
+    let table = [
+        (true, json!({ "pages": "kitchen:/{code}.txt" }), json!("kitchen:/ingredient-unused.txt")),
+        (true, json!({ "pages": "no address" }), Value::Null),
+        (true, json!({ "lenses": false }), Value::Null),
+        (true, Value::Null, Value::Null),
+        (false, json!({ "pages": "kitchen:/{code}.txt" }), Value::Null),
+    ];
+    for (knows, options, address) in table {
+        let mut editor = Editor::silent();
+        let published = json!({ "publishDiagnostics": { "codeDescriptionSupport": knows } });
+        let params = json!({
+            "processId": null, "rootUri": null,
+            "capabilities": { "textDocument": published },
+            "initializationOptions": options,
+        });
+        editor.request("initialize", params).await.unwrap();
+        editor.notify("initialized", json!({})).await;
+        editor.open(TART, MANUSCRIPT).await;
+        let sugar = of_code(&editor.published().await, "ingredient-unused")[0].clone();
+        assert_eq!(sugar["codeDescription"]["href"], address, "{knows} {options}");
+        editor.leave().await;
+    }
+}

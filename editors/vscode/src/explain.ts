@@ -5,6 +5,9 @@ import * as vscode from "vscode";
 
 const SCHEME = "tamis-explain";
 
+/** The address of the page of a check: what the program puts behind each finding, for whoever clicks on its code. */
+export const PAGES = `${SCHEME}:/{code}.txt`;
+
 /** The code of a finding of ours, if it is one. */
 function codeOf({ code, source }: vscode.Diagnostic): string | undefined {
   const value = typeof code === "object" ? String(code.value) : code === undefined ? undefined : String(code);
@@ -13,6 +16,12 @@ function codeOf({ code, source }: vscode.Diagnostic): string | undefined {
 
 /** Prose in whole paragraphs, which the editor wraps; manuscripts, which stand indented, as they are. */
 const unwrapped = (page: string) => page.replace(/(?<=^\S.*)\n(?=\S)/gm, " ");
+
+/** A page is opened as plain text, which has no colours. */
+async function inColour(document: vscode.TextDocument): Promise<vscode.TextDocument> {
+  const plain = document.uri.scheme === SCHEME && document.languageId !== "tamis-page";
+  return plain ? vscode.languages.setTextDocumentLanguage(document, "tamis-page") : document;
+}
 
 export class Explain implements vscode.TextDocumentContentProvider {
   constructor(private readonly program: () => string | undefined) {}
@@ -36,12 +45,14 @@ export class Explain implements vscode.TextDocumentContentProvider {
       if (codes.length === 0) void vscode.window.showInformationMessage("Nothing was found at the cursor. Place it on an underlined word.");
       return;
     }
-    const document = await vscode.workspace.openTextDocument(vscode.Uri.from({ scheme: SCHEME, path: `/${code}.txt` }));
-    const page = await vscode.languages.setTextDocumentLanguage(document, "tamis-page");
-    await vscode.window.showTextDocument(page, { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true, preview: true });
+    const page = await vscode.workspace.openTextDocument(vscode.Uri.parse(PAGES.replace("{code}", code)));
+    await vscode.window.showTextDocument(await inColour(page), { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true, preview: true });
   }
 
   register(): vscode.Disposable {
-    return vscode.workspace.registerTextDocumentContentProvider(SCHEME, this);
+    return vscode.Disposable.from(
+      vscode.workspace.registerTextDocumentContentProvider(SCHEME, this),
+      vscode.workspace.onDidOpenTextDocument(inColour),
+    );
   }
 }

@@ -4,6 +4,7 @@ import * as vscode from "vscode";
 import { LanguageClient, State } from "vscode-languageclient/node";
 
 import { isOurs } from "./document";
+import { PAGES } from "./explain";
 import { find } from "./program";
 import { opensManuscript } from "./posts";
 import { continuesLists } from "./typing/typing";
@@ -85,6 +86,7 @@ export class Server implements vscode.Disposable {
       documentSelector: [{ language: "tamis" }, { language: "markdown" }, { scheme: "file", pattern: "**/tamis.toml" }],
       outputChannel: this.output,
       diagnosticCollectionName: "tamis",
+      initializationOptions: { pages: PAGES },
       synchronize: { configurationSection: "tamis" },
       middleware: {
         // Enter is followed at once by what `typing/` does, which the server would only do again.

@@ -5,14 +5,12 @@
 
 use std::collections::{HashMap, HashSet};
 use std::path::PathBuf;
-use std::sync::Arc;
 
 use tower_lsp::lsp_types::Url;
 
 use super::desk::Desk;
 use super::documents::path;
 use super::mail::Mail;
-use crate::book::Catalogue;
 use crate::workspace::book::{SHEET, StyleSheet};
 use crate::workspace::recipes::{Recipes, Together, Told, told};
 
@@ -20,6 +18,8 @@ use crate::workspace::recipes::{Recipes, Together, Told, told};
 #[derive(Default)]
 pub(super) struct Books {
     by_sheet: HashMap<PathBuf, Known>,
+    /// Whether the client waits to ask what is wrong in all manuscripts.
+    are_reviewed: bool,
 }
 
 /// What is known of a book.
@@ -70,9 +70,9 @@ impl Errand {
 }
 
 impl Books {
-    /// Those that have been read, with what their recipes are called.
-    pub fn read(&self) -> impl Iterator<Item = (&StyleSheet, &Arc<Catalogue>)> {
-        self.by_sheet.values().filter_map(|known| Some((known.recipes.as_ref()?.sheet(), &known.together.catalogue)))
+    /// Those that have been read, with what their recipes come to together.
+    pub fn read(&self) -> impl Iterator<Item = (&StyleSheet, &Together)> {
+        self.by_sheet.values().filter_map(|known| Some((known.recipes.as_ref()?.sheet(), &known.together)))
     }
 }
 
@@ -149,6 +149,19 @@ impl Desk {
         }
         known.together = known.recipes.as_ref().map(Recipes::together).unwrap_or_default();
         self.obey();
+        if std::mem::take(&mut self.books.are_reviewed) {
+            self.ask_for_pulls();
+        }
+    }
+
+    /// Has a book read for a client that asks what is wrong in all of its manuscripts, and has that client ask again.
+    pub(super) fn want_book(&mut self, sheet: &StyleSheet) {
+        self.together(sheet);
+        // It may have been read since the client asked.
+        match self.books.by_sheet.get(&sheet.path).is_some_and(|known| known.recipes.is_some()) {
+            true => self.ask_for_pulls(),
+            false => self.books.are_reviewed = true,
+        }
     }
 
     /// Forgets all books: what a cup is may have changed with a style sheet.

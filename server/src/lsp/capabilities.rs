@@ -1,16 +1,18 @@
 //! What the editor can take, and what it is offered.
 
+use serde_json::Value;
 use tower_lsp::lsp_types::{
     ClientCapabilities, CodeActionKind, CodeActionOptions, CodeActionProviderCapability, DiagnosticOptions,
     DiagnosticServerCapabilities, DiagnosticTag, FileOperationFilter, FileOperationPattern, FileOperationPatternKind,
     FileOperationRegistrationOptions, HoverProviderCapability, InitializeResult, MarkupKind, OneOf,
     PositionEncodingKind, ResourceOperationKind, ServerCapabilities, ServerInfo, TextDocumentSyncCapability,
-    TextDocumentSyncKind, TextDocumentSyncOptions, TextDocumentSyncSaveOptions,
+    TextDocumentSyncKind, TextDocumentSyncOptions, TextDocumentSyncSaveOptions, Url,
     WorkspaceFileOperationsServerCapabilities, WorkspaceFoldersServerCapabilities, WorkspaceServerCapabilities,
 };
 
 use super::settings::Settings;
 use super::{actions, features};
+use crate::checks;
 use crate::text::Encoding;
 use crate::workspace::book::SHEET;
 use crate::workspace::walk::endings;
@@ -26,6 +28,8 @@ pub struct Editor {
     pub related_information: bool,
     /// Whether a diagnostic may be marked as being about something unnecessary.
     pub unnecessary_tag: bool,
+    /// The address of the page of a check, with `{code}` in the place of its code, where it says one that it can open.
+    pub pages: Option<String>,
     /// Whether it says that it asks for diagnostics by itself.
     pub pulls_diagnostics: bool,
     /// Whether it tells of files that change, once it has been asked to.
@@ -61,8 +65,8 @@ pub struct Editor {
 }
 
 impl Editor {
-    /// Reads what a client says of itself.
-    pub fn new(client: &ClientCapabilities) -> Self {
+    /// Reads what a client says of itself, and what its user has it say besides.
+    pub fn new(client: &ClientCapabilities, options: Option<&Value>) -> Self {
         let document = client.text_document.as_ref();
         let diagnostics = document.and_then(|document| document.publish_diagnostics.as_ref());
         let hover_formats = document.and_then(|document| document.hover.as_ref()?.content_format.as_ref());
@@ -80,9 +84,14 @@ impl Editor {
                 .and_then(|diagnostics| diagnostics.related_information)
                 .unwrap_or_default(),
             unnecessary_tag: tags.is_some_and(|tags| tags.value_set.contains(&DiagnosticTag::UNNECESSARY)),
+            pages: diagnostics
+                .and_then(|diagnostics| diagnostics.code_description_support)
+                .unwrap_or_default()
+                .then(|| options?.get("pages")?.as_str().map(str::to_owned))
+                .flatten(),
             pulls_diagnostics: document.is_some_and(|document| document.diagnostic.is_some()),
             watches_files: watched.and_then(|watched| watched.dynamic_registration).unwrap_or_default(),
-            settings: Settings::default(),
+            settings: options.and_then(Settings::read).unwrap_or_default(),
             tells_configuration: workspace.and_then(|workspace| workspace.configuration).unwrap_or_default(),
             refreshes_hints: workspace
                 .and_then(|workspace| workspace.inlay_hint.as_ref()?.refresh_support)
@@ -109,6 +118,12 @@ impl Editor {
             }),
             shows_progress: client.window.as_ref().and_then(|window| window.work_done_progress).unwrap_or_default(),
         }
+    }
+
+    /// Where the page of a check can be opened. There is none of what is no check.
+    pub fn page_of(&self, code: &str) -> Option<Url> {
+        let pages = self.pages.as_ref().filter(|_| checks::check(code).is_some())?;
+        Url::parse(&pages.replace("{code}", code)).ok()
     }
 }
 
@@ -156,6 +171,7 @@ pub fn offer(editor: &Editor) -> InitializeResult {
         diagnostic_provider: editor.pulls_diagnostics.then(|| {
             DiagnosticServerCapabilities::Options(DiagnosticOptions {
                 identifier: Some("tamis".into()),
+                workspace_diagnostics: true,
                 ..Default::default()
             })
         }),

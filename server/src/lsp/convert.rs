@@ -1,8 +1,8 @@
 //! Spans and findings into the protocol's words, and positions back into offsets.
 
 use tower_lsp::lsp_types::{
-    Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag, Location, NumberOrString, Position,
-    Range, TextEdit,
+    CodeDescription, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag, Location,
+    NumberOrString, Position, Range, TextEdit,
 };
 
 use super::capabilities::Editor;
@@ -59,7 +59,7 @@ impl<'d> Converter<'d> {
             range: self.range(finding.span),
             severity: Some(severity(finding.severity)),
             code: Some(NumberOrString::String(finding.code.to_string())),
-            code_description: None,
+            code_description: self.editor.page_of(finding.code).map(|href| CodeDescription { href }),
             source: Some(SOURCE.to_string()),
             message: finding.message.clone(),
             related_information: self.related(finding),

@@ -102,6 +102,7 @@ impl Desk {
                 Mail::Folders { added, removed } => self.work_in(added, &removed),
                 Mail::SheetChanged => self.sheet_changed(),
                 Mail::ManuscriptChanged { uri } => self.manuscript_changed(&uri),
+                Mail::BookWanted { sheet } => self.want_book(&sheet),
                 Mail::BookRead { sheet, news } => self.book_read(sheet, news),
                 Mail::Opened { uri, version, text } => self.open(uri, version, &text),
                 Mail::Changed { uri, version, changes } => self.change(uri, version, changes),

@@ -11,6 +11,7 @@ use super::capabilities::Editor;
 use super::documents::Opened;
 use super::settings::Settings;
 use super::shelf::Shelves;
+use crate::workspace::book::StyleSheet;
 
 /// One piece of mail.
 pub enum Mail {
@@ -38,6 +39,11 @@ pub enum Mail {
     ManuscriptChanged {
         /// Which.
         uri: Url,
+    },
+    /// A book has to be read.
+    BookWanted {
+        /// Its style sheet.
+        sheet: StyleSheet,
     },
     /// A book, or a file of it, has been read.
     BookRead {

@@ -48,6 +48,7 @@ mod placed;
 mod places;
 mod progress;
 mod rename;
+mod review;
 mod search;
 mod selection;
 mod settings;

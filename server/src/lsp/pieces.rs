@@ -1,7 +1,6 @@
 //! Long lists, worked out beside the desk piece by piece. A client that has given a token for them is told each piece as soon as it is
 //! there, and gets nothing more in the answer.
 
-use serde::Serialize;
 use serde_json::{Value, json};
 use tokio::sync::mpsc;
 use tokio::task::spawn_blocking;
@@ -27,11 +26,12 @@ impl Notification for Piece {
     const METHOD: &'static str = "$/progress";
 }
 
-/// Has the pieces worked out, and returns what the client has not been told of them.
-pub async fn listed<T: Serialize + Send + 'static>(
+/// Has the pieces worked out, and returns what the client has not been told of them. What it is told is what `told` makes of a piece.
+pub async fn listed<T: Send + 'static>(
     client: &Client,
     pieces: Pieces<T>,
     wanted: PartialResultParams,
+    told: impl Fn(Vec<T>) -> Value,
 ) -> Result<Vec<T>> {
     let (give, mut given) = mpsc::unbounded_channel();
     let work = spawn_blocking(move || pieces(&|piece| give.send(piece).is_ok()));
@@ -43,7 +43,7 @@ pub async fn listed<T: Serialize + Send + 'static>(
             all.extend(piece);
         }
         if let Some(token) = wanted.partial_result_token.as_ref().filter(|_| !all.is_empty()) {
-            let piece = std::mem::take(&mut all);
+            let piece = told(std::mem::take(&mut all));
             client.send_notification::<Piece>(json!({ "token": token, "value": piece })).await;
         }
     }

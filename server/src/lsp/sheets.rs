@@ -21,7 +21,7 @@ use crate::workspace::recipes::shown;
 use crate::workspace::walk::{Source, endings};
 
 /// The version under which diagnostics of a file that is not open are kept; no client counts so low.
-const NOT_OPEN: i32 = i32::MIN;
+pub(super) const NOT_OPEN: i32 = i32::MIN;
 
 /// Something to ask the client.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -104,11 +104,18 @@ impl Desk {
                 continue;
             }
             let pulled = self.shown.get(&uri).is_some_and(|shown| shown.is_pulled());
-            // Every client that pulls is asked: the protocol crate looks for the leave to do so under a name that no client uses.
-            if pulled && !self.requests.contains(&Request::RefreshDiagnostics) {
-                self.requests.push(Request::RefreshDiagnostics);
+            if pulled {
+                self.ask_for_pulls();
             }
             self.due.insert(uri);
+        }
+    }
+
+    /// Has the client ask for diagnostics again. Every one that pulls is asked: the protocol crate looks for the leave to do so under a name
+    /// that no client uses.
+    pub(super) fn ask_for_pulls(&mut self) {
+        if !self.requests.contains(&Request::RefreshDiagnostics) {
+            self.requests.push(Request::RefreshDiagnostics);
         }
     }
 

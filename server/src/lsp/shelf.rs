@@ -14,12 +14,12 @@ use super::capabilities::Editor;
 use super::desk::{Desk, not_open};
 use super::documents::{Opened, path};
 use super::placed::{Placed, first_line};
-use crate::book::{Catalogue, House, titles::Entry};
+use crate::book::{House, titles::Entry};
 use crate::recipe::Recipe;
 use crate::text::Span;
 use crate::workspace::book::{SHEET, StyleSheet, StyleSheets};
 use crate::workspace::leaf::leaf;
-use crate::workspace::recipes::folder;
+use crate::workspace::recipes::{Together, folder};
 use crate::workspace::trouble::Trouble;
 
 /// What is left to be done of an answer beside the desk.
@@ -79,7 +79,7 @@ pub enum Keeper<'s> {
 /// A book on disk.
 struct Bound {
     sheet: StyleSheet,
-    catalogue: Arc<Catalogue>,
+    together: Together,
 }
 
 /// A recipe of some title.
@@ -112,8 +112,8 @@ impl Desk {
     /// All books as they are at the moment.
     pub(super) fn shelves(&self) -> Shelves<'_> {
         let mut by_home: BTreeMap<Home, Shelf<'_>> = BTreeMap::new();
-        for (sheet, catalogue) in self.books.read() {
-            let bound = Some(Bound { sheet: sheet.clone(), catalogue: catalogue.clone() });
+        for (sheet, together) in self.books.read() {
+            let bound = Some(Bound { sheet: sheet.clone(), together: together.clone() });
             by_home.insert(Home::Book(sheet.path.clone()), Shelf { bound, ..Shelf::default() });
         }
         for document in self.documents.values() {
@@ -121,7 +121,7 @@ impl Desk {
             let shelf = by_home.entry(home).or_default();
             shelf.open.push(document);
             // One that is being read has nothing in it yet.
-            let unread = || sheet.map(|sheet| Bound { sheet, catalogue: Arc::default() });
+            let unread = || sheet.map(|sheet| Bound { sheet, together: Together::default() });
             shelf.bound = shelf.bound.take().or_else(unread);
         }
         by_home.values_mut().for_each(|shelf| shelf.open.sort_by_key(|document| document.uri()));
@@ -133,6 +133,18 @@ impl<'d> Shelves<'d> {
     /// All of them.
     pub fn iter(&self) -> impl Iterator<Item = &Shelf<'d>> {
         self.by_home.values()
+    }
+
+    /// The folders that the user works in.
+    pub fn folders(&self) -> &[Url] {
+        self.folders
+    }
+
+    /// The books that have been read.
+    pub fn books(&self) -> impl Iterator<Item = (StyleSheet, Together)> {
+        let bound = self.by_home.values().filter_map(|shelf| shelf.bound.as_ref());
+        let read = bound.filter(|bound| bound.together.catalogue.is_whole());
+        read.map(|bound| (bound.sheet.clone(), bound.together.clone()))
     }
 
     /// The book that a manuscript stands in, open or not.
@@ -171,12 +183,12 @@ impl<'d> Shelf<'d> {
 
     /// Whether its recipes are still being read.
     pub fn is_being_read(&self) -> bool {
-        self.bound.as_ref().is_some_and(|bound| !bound.catalogue.is_whole())
+        self.bound.as_ref().is_some_and(|bound| !bound.together.catalogue.is_whole())
     }
 
     /// The recipes with a title in manuscripts that are not open, in the order of the book; `most` of them at most.
     pub fn shut(&self, wanted: impl Fn(&Entry) -> bool, most: usize) -> Vec<Titled<'_>> {
-        let entries = self.bound.iter().flat_map(|bound| bound.catalogue.entries());
+        let entries = self.bound.iter().flat_map(|bound| bound.together.catalogue.entries());
         self.entries(entries.filter(|entry| wanted(entry)), most)
     }
 
@@ -194,7 +206,7 @@ impl<'d> Shelf<'d> {
             found.map(|(start, recipe)| Titled::Open(document, first_line(document, start), recipe))
         });
         let mut out: Vec<Titled<'_>> = open.collect();
-        out.extend(self.entries(self.bound.iter().flat_map(|bound| bound.catalogue.titled(key)), usize::MAX));
+        out.extend(self.entries(self.bound.iter().flat_map(|bound| bound.together.catalogue.titled(key)), usize::MAX));
         out
     }
 
@@ -205,7 +217,7 @@ impl<'d> Shelf<'d> {
             let recipes = naming.map(|(start, recipe)| (first_line(document, start), recipe.clone()));
             Page { uri: document.uri().clone(), version: Some(document.version()), recipes: recipes.collect() }
         });
-        let entries = self.bound.iter().flat_map(|bound| bound.catalogue.naming(key));
+        let entries = self.bound.iter().flat_map(|bound| bound.together.catalogue.naming(key));
         let files: BTreeSet<PathBuf> =
             entries.filter(|entry| !self.is_open(entry)).filter_map(|entry| self.file(entry)).collect();
         let house = self.bound.as_ref().map(|bound| bound.sheet.house.clone());

@@ -4,7 +4,7 @@
 use std::sync::OnceLock;
 
 use serde::{Deserialize, Serialize};
-use serde_json::Value;
+use serde_json::{Value, json};
 use tokio::sync::mpsc::UnboundedSender;
 use tokio::sync::oneshot;
 use tower_lsp::jsonrpc::{Error, Result};
@@ -22,7 +22,9 @@ use tower_lsp::lsp_types::{
     ReferenceParams, RenameFilesParams, RenameParams, SelectionRange, SelectionRangeParams, SemanticTokensDeltaParams,
     SemanticTokensFullDeltaResult, SemanticTokensParams, SemanticTokensRangeParams, SemanticTokensRangeResult,
     SemanticTokensResult, SymbolInformation, TextDocumentIdentifier, TextDocumentPositionParams, TextEdit, Url,
-    WorkDoneProgressCancelParams, WorkspaceEdit, WorkspaceFolder, WorkspaceSymbolParams,
+    WorkDoneProgressCancelParams, WorkspaceDiagnosticParams, WorkspaceDiagnosticReport,
+    WorkspaceDiagnosticReportPartialResult, WorkspaceDiagnosticReportResult, WorkspaceEdit, WorkspaceFolder,
+    WorkspaceSymbolParams,
 };
 use tower_lsp::{Client, LanguageServer};
 
@@ -30,6 +32,7 @@ use super::capabilities::{self, Editor};
 use super::documents::{Opened, is_manuscript, is_sheet};
 use super::mail::Mail;
 use super::pieces::listed;
+use super::review::{self, Reviewed};
 use super::settings::{self, Settings};
 use super::shelf::{Keeper, Later, Shelf, Shelves};
 use super::{
@@ -44,6 +47,8 @@ pub struct Shell {
     client: Client,
     /// Whether the client can be asked for its configuration.
     tells_configuration: OnceLock<bool>,
+    /// What has been found in manuscripts that are not open.
+    reviewed: Reviewed,
 }
 
 /// What `tamis/text` asks for.
@@ -63,7 +68,7 @@ pub struct HeldText {
 impl Shell {
     /// A shell that puts everything into `mail`.
     pub fn new(mail: UnboundedSender<Mail>, client: Client) -> Self {
-        Shell { mail, client, tells_configuration: OnceLock::new() }
+        Shell { mail, client, tells_configuration: OnceLock::new(), reviewed: Reviewed::default() }
     }
 
     /// The request `tamis/text`: the text that the server holds for an open document, and its version. For whoever
@@ -186,8 +191,7 @@ impl Shell {
 #[tower_lsp::async_trait]
 impl LanguageServer for Shell {
     async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
-        let mut editor = Editor::new(&params.capabilities);
-        editor.settings = params.initialization_options.as_ref().and_then(Settings::read).unwrap_or_default();
+        let editor = Editor::new(&params.capabilities, params.initialization_options.as_ref());
         let _ = self.tells_configuration.set(editor.tells_configuration);
         let offer = capabilities::offer(&editor);
         // A client that knows no folders names its only one so.
@@ -259,6 +263,17 @@ impl LanguageServer for Shell {
         let (uri, previous) = (params.text_document.uri, params.previous_result_id);
         self.post(Mail::Pulled { uri, previous, reply });
         answered.await.unwrap_or_else(|_| Err(Error::internal_error())).map(Into::into)
+    }
+
+    async fn workspace_diagnostic(&self, params: WorkspaceDiagnosticParams) -> Result<WorkspaceDiagnosticReportResult> {
+        let previous = params.previous_result_ids.into_iter().map(|known| (known.uri, known.value)).collect();
+        let (reviewed, letterbox) = (self.reviewed.clone(), self.mail.downgrade());
+        let answer =
+            |shelves: &Shelves<'_>, editor: &Editor| review::answer(shelves, editor, previous, reviewed, letterbox);
+        let pieces = self.search(None, answer).await?;
+        let told = |items| json!(WorkspaceDiagnosticReportPartialResult { items });
+        let items = listed(&self.client, pieces, params.partial_result_params, told).await?;
+        Ok(WorkspaceDiagnosticReport { items }.into())
     }
 
     async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
@@ -348,7 +363,9 @@ impl LanguageServer for Shell {
         };
         let wanted = params.partial_result_params;
         match self.ask_in_book(text_document.uri, answer).await? {
-            Some(pieces) => listed(&self.client, pieces, wanted).await.map(places::in_order).map(Some),
+            Some(pieces) => {
+                listed(&self.client, pieces, wanted, |piece| json!(piece)).await.map(places::in_order).map(Some)
+            }
             None => Ok(None),
         }
     }
@@ -444,7 +461,7 @@ impl LanguageServer for Shell {
     ) -> Result<Option<Vec<CallHierarchyIncomingCall>>> {
         let item = params.item;
         let pieces = self.search(None, move |shelves, editor| calls::incoming(shelves, editor, &item)).await?;
-        listed(&self.client, pieces, params.partial_result_params).await.map(Some)
+        listed(&self.client, pieces, params.partial_result_params, |piece| json!(piece)).await.map(Some)
     }
 
     async fn outgoing_calls(

@@ -3,6 +3,7 @@
 use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::Path;
+use std::time::SystemTime;
 
 use super::trouble::{Fault, Trouble};
 use super::walk::Source;
@@ -20,6 +21,15 @@ pub fn read(source: &Source) -> Result<String, Trouble> {
         Source::File(path) => bytes_of_file(path),
     };
     text.and_then(decoded).map_err(|fault| Trouble::of(source, fault))
+}
+
+/// When a file was written last, where the system knows that, and how long it is.
+pub type Written = (Option<SystemTime>, u64);
+
+/// What tells that a file is still what it was when it was read; nothing where it is gone.
+pub fn written(file: &Path) -> Option<Written> {
+    let found = fs::metadata(file).ok()?;
+    Some((found.modified().ok(), found.len()))
 }
 
 /// Asks what the file is before opening it: opening a pipe would wait for somebody to write into it.

@@ -109,6 +109,13 @@ describe("with the program on the PATH", () => {
     await bench.page.locator(".markers-panel .monaco-list-row", { hasText: "No step uses the walnuts" }).waitFor();
   });
 
+  step("the code of a finding leads to its page", async ({ bench, bench: { page } }) => {
+    await page.locator(".markers-panel .monaco-list-row a", { hasText: "ingredient-unused" }).click();
+    await page.locator(".tab.active", { hasText: "ingredient-unused.txt" }).waitFor();
+    await page.locator(".view-line span.mtkb", { hasText: /^What$/ }).waitFor();
+    await bench.command("View: Close Editor");
+  });
+
   step("an amount tells its weight", async ({ bench: { page } }) => {
     await page.locator(".view-line span span", { hasText: /^cups$/ }).first().hover();
     await page.locator(".monaco-hover:not(.hidden)", { hasText: /fl oz|ml/ }).first().waitFor();

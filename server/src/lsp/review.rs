@@ -25,7 +25,7 @@ use crate::book::Book;
 use crate::workspace::book::{StyleSheet, StyleSheets};
 use crate::workspace::read::{Written, read, written};
 use crate::workspace::recipes::{Together, shown};
-use crate::workspace::walk::{Source, find};
+use crate::workspace::walk::{Source, find_again, holds_some};
 
 /// The names of the answers that the client still has, by the address of the file.
 pub type Previous = HashMap<Url, String>;
@@ -33,10 +33,17 @@ pub type Previous = HashMap<Url, String>;
 /// The name of an answer about a file that is no more.
 const GONE: &str = "gone";
 
-/// What has been found so far, for all who ask.
+/// What has been found so far, for whoever asks again: most clients do so every other second.
 #[derive(Debug, Clone, Default)]
 pub struct Reviewed {
-    by_file: Arc<Mutex<HashMap<PathBuf, Known>>>,
+    files: Arc<Mutex<Files>>,
+}
+
+#[derive(Debug, Default)]
+struct Files {
+    known: HashMap<PathBuf, Known>,
+    /// Of Markdown, whether it holds manuscripts.
+    posts: HashMap<PathBuf, (Written, bool)>,
 }
 
 /// What was found in a file.
@@ -83,7 +90,7 @@ impl Round {
     fn look_through(&self, previous: &mut Previous, give: &dyn Fn(Vec<WorkspaceDocumentDiagnosticReport>) -> bool) {
         previous.retain(|uri, _| !self.open.contains(uri));
         let (sheets, mut wanted) = (StyleSheets::default(), HashSet::new());
-        for source in find(&self.folders).manuscripts {
+        for source in find_again(&self.folders, &|file| self.reviewed.holds_some(file)).manuscripts {
             let file = source.path();
             let Some(uri) = Url::from_file_path(file).ok().filter(|uri| !self.open.contains(uri)) else { continue };
             let before = previous.remove(&uri);
@@ -126,7 +133,7 @@ impl Round {
     ) -> Option<WorkspaceDocumentDiagnosticReport> {
         let file = source.path();
         let written = written(file)?;
-        if let Some(known) = self.reviewed.lock().get(file).filter(|known| known.is_of(&written, &book)) {
+        if let Some(known) = self.reviewed.lock().known.get(file).filter(|known| known.is_of(&written, &book)) {
             match before {
                 None if known.is_empty => return None,
                 Some(before) if before == known.name => return Some(unchanged(uri, known.name.clone())),
@@ -138,7 +145,7 @@ impl Round {
         let marks = Marks::of(&Opened::new(uri.clone(), NOT_OPEN, &text, book.clone()), &self.editor);
         let (name, is_empty) = (name_of(&marks), marks.is_empty());
         let known = Known { written, book, name: name.clone(), is_empty };
-        self.reviewed.lock().insert(file.to_path_buf(), known);
+        self.reviewed.lock().known.insert(file.to_path_buf(), known);
         match before {
             None if is_empty => None,
             Some(before) if before == name => Some(unchanged(uri, name)),
@@ -148,8 +155,19 @@ impl Round {
 }
 
 impl Reviewed {
-    fn lock(&self) -> MutexGuard<'_, HashMap<PathBuf, Known>> {
-        self.by_file.lock().unwrap_or_else(PoisonError::into_inner)
+    fn lock(&self) -> MutexGuard<'_, Files> {
+        self.files.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Whether a file in Markdown holds manuscripts; read only where it is another than before.
+    fn holds_some(&self, file: &Path) -> bool {
+        let Some(written) = written(file) else { return false };
+        if let Some((_, held)) = self.lock().posts.get(file).filter(|(before, _)| *before == written) {
+            return *held;
+        }
+        let holds = holds_some(file);
+        self.lock().posts.insert(file.to_path_buf(), (written, holds));
+        holds
     }
 }
 

@@ -65,7 +65,12 @@ pub struct Found {
 /// depth and its posts in Markdown that hold manuscripts, in the order of their paths, and `-` is standard input. Hidden files and what a repository's `.gitignore` leaves
 /// out are left out; symbolic links are followed; a file reached twice is given once.
 pub fn find(asked: &[PathBuf]) -> Found {
-    let mut search = Search::default();
+    find_again(asked, &holds_some)
+}
+
+/// The same for whoever looks again and again, and remembers which Markdown [holds some](holds_some).
+pub fn find_again(asked: &[PathBuf], holds_some: &dyn Fn(&Path) -> bool) -> Found {
+    let mut search = Search { found: Found::default(), taken: HashSet::new(), holds_some };
     for path in asked {
         match fs::metadata(path) {
             _ if path.as_os_str() == "-" => search.standard_input(),
@@ -78,14 +83,14 @@ pub fn find(asked: &[PathBuf]) -> Found {
     search.found
 }
 
-#[derive(Default)]
-struct Search {
+struct Search<'s> {
     found: Found,
     /// Every file taken so far, under its one true path.
     taken: HashSet<PathBuf>,
+    holds_some: &'s dyn Fn(&Path) -> bool,
 }
 
-impl Search {
+impl Search<'_> {
     fn standard_input(&mut self) {
         if !self.found.manuscripts.contains(&Source::StandardInput) {
             self.found.manuscripts.push(Source::StandardInput);
@@ -110,7 +115,7 @@ impl Search {
         let mut is_bare = true;
         for entry in walker(folder) {
             match entry {
-                Ok(entry) if is_asked_for(&entry) => {
+                Ok(entry) if self.is_asked_for(&entry) => {
                     is_bare = false;
                     self.file(without_dot(entry.path()));
                 }
@@ -121,6 +126,14 @@ impl Search {
         if is_bare && self.found.troubles.len() == troubles_before {
             self.trouble(folder, Fault::NoManuscript);
         }
+    }
+
+    /// Whether it is a manuscript, a style sheet, or a post that holds manuscripts.
+    fn is_asked_for(&self, entry: &DirEntry) -> bool {
+        let path = entry.path();
+        let by_name = has_ending(path) || is_sheet(path);
+        (by_name || Form::of(path) == Form::Post && (self.holds_some)(path))
+            && !entry.file_type().is_some_and(|kind| kind.is_dir())
     }
 }
 
@@ -135,16 +148,9 @@ fn walker(folder: &Path) -> ignore::Walk {
         .build()
 }
 
-/// Whether it is a manuscript, a style sheet, or a post that holds manuscripts.
-fn is_asked_for(entry: &DirEntry) -> bool {
-    let wanted = has_ending(entry.path()) || is_sheet(entry.path()) || Form::of(entry.path()) == Form::Post;
-    wanted && !entry.file_type().is_some_and(|kind| kind.is_dir()) && !is_other_markdown(entry.path())
-}
-
-/// Whether it is Markdown that is nothing to us. What cannot be read is left to whoever reads it in earnest.
-fn is_other_markdown(path: &Path) -> bool {
-    let post = Form::of(path) == Form::Post;
-    post && read(&Source::File(path.to_path_buf())).is_ok_and(|text| !holds_manuscript(&text))
+/// Whether a file in Markdown holds manuscripts. What cannot be read is left to whoever reads it in earnest.
+pub fn holds_some(file: &Path) -> bool {
+    read(&Source::File(file.to_path_buf())).map_or(true, |text| holds_manuscript(&text))
 }
 
 /// Whether a file is a manuscript, by its name.

@@ -17,13 +17,15 @@ const { TAMIS = "target/debug/tamis", VSIX = "editors/vscode/tamis-0.1.0.vsix", 
 
 // The walnuts of this sample go into no step (samples/mistakes/EXPECTED.tsv).
 const SAMPLE = "carrot-tea-bread.tamis";
+// Stays shut; something is found in it, too.
+const OTHER = "bean-salad.tamis";
 
 /** A desk with samples on it, and a `PATH` with or without the program. */
 function desk(program) {
   const folder = mkdtempSync(join(tmpdir(), "tamis-vscode-"));
   mkdirSync(join(folder, "book"));
   mkdirSync(join(folder, "bin"));
-  cpSync(join(root, "samples/mistakes", SAMPLE), join(folder, "book", SAMPLE));
+  for (const sample of [SAMPLE, OTHER]) cpSync(join(root, "samples/mistakes", sample), join(folder, "book", sample));
   cpSync(join(root, "samples/posts/plant-sale-week.md"), join(folder, "book/plant-sale-week.md"));
   if (program) symlinkSync(resolve(root, TAMIS), join(folder, "bin/tamis"));
   return folder;
@@ -107,6 +109,10 @@ describe("with the program on the PATH", () => {
   step("the list of findings says what a cook would trip over", async ({ bench }) => {
     await bench.page.keyboard.press("Control+Shift+m");
     await bench.page.locator(".markers-panel .monaco-list-row", { hasText: "No step uses the walnuts" }).waitFor();
+  });
+
+  step("so does it for files that are not open", async ({ bench: { page } }) => {
+    await page.locator(".markers-panel .monaco-list-row", { hasText: OTHER }).waitFor();
   });
 
   step("the code of a finding leads to its page", async ({ bench, bench: { page } }) => {

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
+use std::time::Duration;
 
 use serde_json::{Value, json};
 use tamis_tests::editor::Editor;
@@ -94,9 +95,22 @@ async fn a_folder_is_reviewed_and_only_news_are_told() {
     let unchanged: &[&str] = &["unchanged"];
     assert_eq!(review(&mut editor, &mut known).await, said(&[("cake.tamis", unchanged), ("post.md", unchanged)]));
 
+    // Nothing is read again that has not been written since.
+    let file = folder.path().join("cake.tamis");
+    let written = fs::metadata(&file).unwrap().modified().unwrap();
+    fs::write(&file, cake("Seed Cake").replace("sugar", "honey")).unwrap();
+    let date = |date| fs::File::options().append(true).open(&file).unwrap().set_modified(date).unwrap();
+    date(written);
+    let both = said(&[("cake.tamis", unchanged), ("post.md", unchanged)]);
+    assert_eq!(review(&mut editor, &mut known).await, both);
+    date(written + Duration::from_secs(1));
+    // Half a cup of honey weighs more.
+    let news = said(&[("cake.tamis", &["restated-disagrees", "ingredient-unused"]), ("post.md", unchanged)]);
+    assert_eq!(review(&mut editor, &mut known).await, news);
+
     // It is what an editor with the file open is shown.
     let cakes = uri(folder.path(), "cake.tamis");
-    editor.open(&cakes, &cake("Seed Cake")).await;
+    editor.open(&cakes, &cake("Seed Cake").replace("sugar", "honey")).await;
     assert_eq!(editor.published().await.diagnostics, known[&cakes].1);
     editor.close(&cakes).await;
     assert!(editor.published().await.diagnostics.is_empty());
@@ -132,6 +146,18 @@ async fn what_the_files_of_a_book_say_of_each_other_is_told_once_the_book_has_be
         items.iter().map(|item| item["code"].as_str().unwrap().to_owned()).collect()
     };
     assert_eq!(codes(&known, "two.tamis"), ["title-twice"]);
+    let file = folder.path().join("two.tamis");
+    let written = fs::metadata(&file).unwrap().modified().unwrap();
+    fs::write(&file, SALAD.replace("Bean Salad", "Been Salad")).unwrap();
+    let date = |date| fs::File::options().append(true).open(&file).unwrap().set_modified(date).unwrap();
+    date(written);
+    assert_eq!(
+        review(&mut editor, &mut known).await["two.tamis"],
+        ["unchanged"],
+        "a book that is the same is no reason either"
+    );
+    fs::write(&file, SALAD).unwrap();
+    review(&mut editor, &mut known).await;
 
     fs::write(folder.path().join("one.tamis"), SALAD.replace("Bean Salad", "Green Bean Salad")).unwrap();
     let change = json!({ "uri": uri(folder.path(), "one.tamis"), "type": 2 });
@@ -142,7 +168,7 @@ async fn what_the_files_of_a_book_say_of_each_other_is_told_once_the_book_has_be
         if codes(&known, "two.tamis").is_empty() {
             break;
         }
-        tokio::time::sleep(std::time::Duration::from_millis(10)).await;
+        tokio::time::sleep(Duration::from_millis(10)).await;
     }
     assert_eq!(codes(&known, "two.tamis"), [""; 0]);
     editor.leave().await;

@@ -37,6 +37,8 @@ const GONE: &str = "gone";
 #[derive(Debug, Clone, Default)]
 pub struct Reviewed {
     files: Arc<Mutex<Files>>,
+    /// What manuscripts under no style sheet stand in.
+    no_book: Book,
 }
 
 #[derive(Debug, Default)]
@@ -109,7 +111,7 @@ impl Round {
 
     /// The book that a file stands in. Nothing where that has not been read: then it is asked for, once.
     fn book(&self, file: &Path, sheets: &StyleSheets, wanted: &mut HashSet<PathBuf>) -> Option<Book> {
-        let Some(sheet) = sheets.over(file) else { return Some(Book::default()) };
+        let Some(sheet) = sheets.over(file) else { return Some(self.reviewed.no_book.clone()) };
         let Some((sheet, together)) = self.books.get(&sheet.path) else {
             if wanted.insert(sheet.path.clone())
                 && let Some(letterbox) = self.letterbox.upgrade()

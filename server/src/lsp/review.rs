@@ -6,6 +6,7 @@ use std::collections::{HashMap, HashSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::time::{Duration, Instant};
 
 use tokio::sync::mpsc::WeakUnboundedSender;
 use tower_lsp::lsp_types::{
@@ -30,6 +31,12 @@ use crate::workspace::walk::{Source, find_again, holds_some};
 /// The names of the answers that the client still has, by the address of the file.
 pub type Previous = HashMap<Url, String>;
 
+/// So many entries of a folder are looked at: one with more is no cookbook but a disk.
+const MOST: usize = 100_000;
+
+/// A look at all files that takes longer is not taken at every asking, but for a tenth of the time.
+const LONG: Duration = Duration::from_millis(200);
+
 /// The name of an answer about a file that is no more.
 const GONE: &str = "gone";
 
@@ -46,6 +53,8 @@ struct Files {
     known: HashMap<PathBuf, Known>,
     /// Of Markdown, whether it holds manuscripts.
     posts: HashMap<PathBuf, (Written, bool)>,
+    /// When it has been looked for files the last time, and how long that took.
+    looked: Option<(Instant, Duration)>,
 }
 
 /// What was found in a file.
@@ -90,9 +99,12 @@ pub fn answer(
 
 impl Round {
     fn look_through(&self, previous: &mut Previous, give: &dyn Fn(Vec<WorkspaceDocumentDiagnosticReport>) -> bool) {
+        if self.reviewed.is_to_rest() {
+            return;
+        }
         previous.retain(|uri, _| !self.open.contains(uri));
         let (sheets, mut wanted) = (StyleSheets::default(), HashSet::new());
-        for source in find_again(&self.folders, &|file| self.reviewed.holds_some(file)).manuscripts {
+        for source in self.reviewed.manuscripts(&self.folders) {
             let file = source.path();
             let Some(uri) = Url::from_file_path(file).ok().filter(|uri| !self.open.contains(uri)) else { continue };
             let before = previous.remove(&uri);
@@ -159,6 +171,19 @@ impl Round {
 impl Reviewed {
     fn lock(&self) -> MutexGuard<'_, Files> {
         self.files.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Whether it is too early to look for files again.
+    fn is_to_rest(&self) -> bool {
+        self.lock().looked.is_some_and(|(last, took)| took > LONG && last.elapsed() < took * 9)
+    }
+
+    /// The manuscripts in these folders.
+    fn manuscripts(&self, folders: &[PathBuf]) -> Vec<Source> {
+        let start = Instant::now();
+        let found = find_again(folders, &|file| self.holds_some(file), MOST).manuscripts;
+        self.lock().looked = Some((Instant::now(), start.elapsed()));
+        found
     }
 
     /// Whether a file in Markdown holds manuscripts; read only where it is another than before.

@@ -65,12 +65,13 @@ pub struct Found {
 /// depth and its posts in Markdown that hold manuscripts, in the order of their paths, and `-` is standard input. Hidden files and what a repository's `.gitignore` leaves
 /// out are left out; symbolic links are followed; a file reached twice is given once.
 pub fn find(asked: &[PathBuf]) -> Found {
-    find_again(asked, &holds_some)
+    find_again(asked, &holds_some, usize::MAX)
 }
 
-/// The same for whoever looks again and again, and remembers which Markdown [holds some](holds_some).
-pub fn find_again(asked: &[PathBuf], holds_some: &dyn Fn(&Path) -> bool) -> Found {
-    let mut search = Search { found: Found::default(), taken: HashSet::new(), holds_some };
+/// The same for whoever looks again and again, and remembers which Markdown [holds some](holds_some). Of each folder so many entries are
+/// looked at, at the most.
+pub fn find_again(asked: &[PathBuf], holds_some: &dyn Fn(&Path) -> bool, most: usize) -> Found {
+    let mut search = Search { found: Found::default(), taken: HashSet::new(), holds_some, most };
     for path in asked {
         match fs::metadata(path) {
             _ if path.as_os_str() == "-" => search.standard_input(),
@@ -88,6 +89,7 @@ struct Search<'s> {
     /// Every file taken so far, under its one true path.
     taken: HashSet<PathBuf>,
     holds_some: &'s dyn Fn(&Path) -> bool,
+    most: usize,
 }
 
 impl Search<'_> {
@@ -113,7 +115,7 @@ impl Search<'_> {
     fn folder(&mut self, folder: &Path) {
         let troubles_before = self.found.troubles.len();
         let mut is_bare = true;
-        for entry in walker(folder) {
+        for entry in walker(folder).take(self.most) {
             match entry {
                 Ok(entry) if self.is_asked_for(&entry) => {
                     is_bare = false;
@@ -184,5 +186,27 @@ fn trouble_on_the_way(error: &ignore::Error) -> Option<Trouble> {
             }
         }
         other => Some(Trouble::of("the search for manuscripts", Fault::Other(other.to_string()))),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_more_is_looked_at_than_is_wanted_and_no_markdown_that_is_known() {
+        let folder = tempfile::tempdir().unwrap();
+        for name in ["a.tamis", "b.md", "c.md", "d.tamis"] {
+            fs::write(folder.path().join(name), "Recipe: A\n").unwrap();
+        }
+        let known = |file: &Path| file.ends_with("b.md");
+        let found = |most: usize| {
+            let found = find_again(&[folder.path().to_path_buf()], &known, most).manuscripts;
+            let names = found.iter().filter_map(|source| source.path().file_name()?.to_str().map(str::to_owned));
+            names.collect::<Vec<_>>()
+        };
+        assert_eq!(found(usize::MAX), ["a.tamis", "b.md", "d.tamis"]);
+        // The folder itself is the first entry.
+        assert_eq!(found(4), ["a.tamis", "b.md"]);
     }
 }

@@ -133,9 +133,8 @@ impl Search<'_> {
     /// Whether it is a manuscript, a style sheet, or a post that holds manuscripts.
     fn is_asked_for(&self, entry: &DirEntry) -> bool {
         let path = entry.path();
-        let by_name = has_ending(path) || is_sheet(path);
-        (by_name || Form::of(path) == Form::Post && (self.holds_some)(path))
-            && !entry.file_type().is_some_and(|kind| kind.is_dir())
+        !entry.file_type().is_some_and(|kind| kind.is_dir())
+            && (has_ending(path) || is_sheet(path) || Form::of(path) == Form::Post && (self.holds_some)(path))
     }
 }
 

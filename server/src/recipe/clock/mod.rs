@@ -69,9 +69,8 @@ impl Act {
             (Some(sum), Manner::Whole | Manner::Instead) => Some(either(&sum, &duration.time)),
         })
     }
-}
 
-impl Act {
+    /// The same in a step that stands elsewhere.
     fn moved(&self, moved: Moved) -> Act {
         Act {
             span: moved.span(self.span),

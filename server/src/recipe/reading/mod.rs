@@ -36,7 +36,9 @@ pub fn read_again<'t>(text: &'t str, tree: &Tree, larder: &'static Larder, befor
     let alike = recipe.steps_alike(before, known);
     let linked = if known > 0 || recipe.has_same_kitchen(before) { alike } else { Known::default() };
     recipe.flow = Flow::again(&Kitchen { title: title_words(&recipe), ..recipe.kitchen() }, &before.flow, linked);
-    recipe.clock = match [recipe.steps.len(), before.steps.len()] == [alike.steps; 2] {
+    // The clock of a method goes by its own words alone.
+    let is_same_method = recipe.steps.len() == alike.steps && before.steps.len() == alike.steps;
+    recipe.clock = match is_same_method {
         true => before.clock.moved(alike.moved),
         false => Clock::again(&recipe, &before.clock, known),
     };

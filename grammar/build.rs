@@ -4,7 +4,8 @@ use std::{env, fmt::Write as _, fs, path::Path};
 
 fn main() {
     println!("cargo:rerun-if-changed=src");
-    cc::Build::new().std("c11").include("src").file("src/parser.c").file("src/scanner.c").compile("tree-sitter-tamis");
+    let sources = ["src/parser.c", "src/scanner.c", "src/nodes.c"];
+    cc::Build::new().std("c11").include("src").files(sources).compile("tree-sitter-tamis");
     println!("cargo:rerun-if-changed=units.json");
     let table = fs::read_to_string("units.json").expect("grammar/units.json is part of the crate");
     let rows: Vec<serde_json::Value> = serde_json::from_str(&table).expect("grammar/units.json is a list of units");

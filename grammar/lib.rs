@@ -18,9 +18,50 @@ pub struct UnitWords {
 /// Every unit that the grammar knows, in the order of `units.json`.
 pub const UNITS: &[UnitWords] = include!(concat!(env!("OUT_DIR"), "/units.rs"));
 
+/// A node of a text, as [`nodes`] notes it.
+#[repr(C)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Noted {
+    /// Its first byte.
+    pub start: u32,
+    /// The byte behind its last.
+    pub end: u32,
+    /// How many are noted of it: itself and all below it, hidden ones too.
+    pub count: u32,
+    /// What it is, by the number of the grammar; hidden nodes have one too.
+    pub symbol: u16,
+}
+
 unsafe extern "C" {
     fn tree_sitter_tamis() -> *const ();
+    fn tree_sitter_tamis_nodes(text: *const u8, size: u32, noted: *mut Noted, room: u32) -> i64;
 }
+
+/// Reads a text without making a tree of it, in a quarter of the time: by the same tables and the same scanner. Puts its nodes into `noted`,
+/// each behind all below it. False, and nothing there, for a text that cannot be read so; a tree-sitter parser reads every text.
+pub fn nodes(text: &str, noted: &mut Vec<Noted>) -> bool {
+    noted.clear();
+    let Ok(size) = u32::try_from(text.len()) else { return false };
+    noted.reserve(text.len() / 2 + 64);
+    loop {
+        let room = u32::try_from(noted.capacity()).unwrap_or(u32::MAX);
+        // Sound: the text is borrowed as long as it is read, and no more is written than there is room for.
+        match unsafe { tree_sitter_tamis_nodes(text.as_ptr(), size, noted.as_mut_ptr(), room) } {
+            count if count >= 0 => {
+                let count = usize::try_from(count).unwrap_or_default();
+                debug_assert!(count <= noted.capacity());
+                // Sound: so many have been written.
+                unsafe { noted.set_len(count) };
+                return true;
+            }
+            NO_ROOM if room < u32::MAX => noted.reserve(noted.capacity() * 2),
+            _ => return false,
+        }
+    }
+}
+
+/// What is told of a text that has more nodes than there is room for.
+const NO_ROOM: i64 = -2;
 
 /// The language, for a tree-sitter parser.
 // Sound: the function is that of the generated parser, which is compiled into this crate.

@@ -11,8 +11,9 @@ use std::cell::RefCell;
 use std::sync::Arc;
 
 use tree_sitter::Parser;
+use tree_sitter_tamis::Noted;
 
-use self::node::{Laid, lay_out, lay_out_behind};
+use self::node::{Laid, lay_out, lay_out_noted};
 use crate::text::Span;
 
 /// The tree of one recipe's text: one of the grammar's for each of its [`parts`], so that an edit of the method leaves the list as it is.
@@ -31,6 +32,7 @@ struct Part {
 
 thread_local! {
     static PARSER: RefCell<Option<Parser>> = RefCell::new(parser());
+    static NOTED: RefCell<Vec<Noted>> = const { RefCell::new(Vec::new()) };
 }
 
 fn parser() -> Option<Parser> {
@@ -43,7 +45,7 @@ impl Tree {
     /// Parses `text`. `None` only where the grammar does not fit the parser, which a test rules out.
     pub fn parse(text: &str) -> Option<Tree> {
         let cuts = parts(text);
-        let (whole, damage) = lay_out(&read(text)?);
+        let (whole, damage) = laid_out(text)?;
         let whole = if damage.is_empty() { whole } else { Vec::new() };
         let mut whole = whole::cut_out(text, &whole, &cuts);
         Tree::of_parts(text, &cuts, |cut, _| {
@@ -108,15 +110,23 @@ fn joined(cuts: &[Cut]) -> Vec<Cut> {
     out
 }
 
-fn read(text: &str) -> Option<tree_sitter::Tree> {
+/// The nodes of a text and the places that the grammar could not read.
+fn laid_out(text: &str) -> Option<(Vec<Laid>, Vec<Span>)> {
+    let noted = NOTED.with_borrow_mut(|noted| {
+        tree_sitter_tamis::nodes(text, noted).then(|| lay_out_noted(noted))
+    });
+    noted.map(|laid| (laid, Vec::new())).or_else(|| Some(lay_out(&parsed(text)?)))
+}
+
+fn parsed(text: &str) -> Option<tree_sitter::Tree> {
     PARSER.with(|parser| parser.borrow_mut().as_mut()?.parse(text, None))
 }
 
 impl Part {
     fn parse(text: &str, cut: Cut) -> Option<Part> {
         let (nodes, damage) = match cut.behind {
-            "" => lay_out(&read(text)?),
-            label => lay_out_behind(&read(&[label, text].concat())?, label.len())?,
+            "" => laid_out(text)?,
+            label => node::behind(laid_out(&[label, text].concat())?, label.len())?,
         };
         Some(Part { cut, nodes: nodes.into(), damage: damage.into() })
     }
@@ -132,7 +142,7 @@ mod tests {
         let cuts = parts(text);
         let by_itself: Vec<Part> = cuts.iter().map(|cut| Part::parse(cut.span.of(text), *cut).unwrap()).collect();
         assert_eq!(Tree::parse(text), Some(Tree { parts: by_itself }), "{text}");
-        let (whole, _) = lay_out(&read(text).unwrap());
+        let (whole, _) = lay_out(&parsed(text).unwrap());
         let read = whole::cut_out(text, &whole, &cuts).filter(Option::is_none).count();
         [cuts.len() - read, read]
     }

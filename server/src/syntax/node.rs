@@ -2,6 +2,8 @@
 
 use std::sync::LazyLock;
 
+use tree_sitter_tamis::Noted;
+
 use crate::text::Span;
 
 macro_rules! kinds {
@@ -87,6 +89,23 @@ pub(super) struct Laid {
     pub count: usize,
 }
 
+/// Lays out the named nodes of a text that has been read without a tree.
+pub(super) fn lay_out_noted(noted: &[Noted]) -> Vec<Laid> {
+    let mut laid: Vec<Laid> = Vec::with_capacity(noted.len());
+    // How many are laid out before each. A node is noted behind all below it, and laid out before.
+    let mut before: Vec<usize> = Vec::with_capacity(noted.len());
+    for node in noted {
+        before.push(laid.len());
+        if let Some(kind) = named(node.symbol) {
+            let first = before.len().saturating_sub(node.count as usize);
+            let place = before.get(first).copied().unwrap_or_default();
+            let span = Span::new(node.start as usize, node.end as usize);
+            laid.insert(place, Laid { kind, span, count: laid.len() - place + 1 });
+        }
+    }
+    laid
+}
+
 /// Lays out the named nodes of a tree, and notes the places that the grammar could not read.
 ///
 /// A recipe's tree is asked for its children over and over, and to step through one of the grammar's costs ten times what it costs to step
@@ -118,8 +137,7 @@ pub(super) fn lay_out(tree: &tree_sitter::Tree) -> (Vec<Laid>, Vec<Span>) {
 
 /// The same for a part that goes on with the list or the method above, which was read behind a label of so many bytes. None where that is
 /// not what was read.
-pub(super) fn lay_out_behind(tree: &tree_sitter::Tree, label: usize) -> Option<(Vec<Laid>, Vec<Span>)> {
-    let (mut laid, mut damage) = lay_out(tree);
+pub(super) fn behind((mut laid, mut damage): (Vec<Laid>, Vec<Span>), label: usize) -> Option<(Vec<Laid>, Vec<Span>)> {
     let [manuscript, recipe, section, own, ..] = laid.as_mut_slice() else { return None };
     let is_section = matches!(section.kind, Kind::IngredientsSection | Kind::MethodSection);
     if !is_section || [manuscript.kind, recipe.kind, own.kind] != [Kind::Manuscript, Kind::Recipe, Kind::Label] {

@@ -1,10 +1,11 @@
-//! How fast a manuscript parses: one megabyte of the samples, as one tree and as a tree for each recipe, and again after one
-//! character. `cargo bench -p tree-sitter-tamis`; the design asks for 8 MB/s.
+//! How fast a manuscript parses: one megabyte of the samples, as one tree, as a tree for each recipe, and without a tree, and again after
+//! one character. `cargo bench -p tree-sitter-tamis`; the design asks for 8 MB/s.
 
 use std::{fs, hint::black_box, path::Path};
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use tree_sitter::{InputEdit, Parser, Point, Tree};
+use tree_sitter_tamis::Reader;
 
 /// The sound samples, over and over, cut at one megabyte.
 fn manuscript() -> String {
@@ -39,6 +40,10 @@ fn benches(criterion: &mut Criterion) {
     let recipes: Vec<&str> = starts.iter().zip(starts.iter().skip(1)).map(|(from, to)| &text[*from..*to]).collect();
     group.bench_function("a tree a recipe", |bencher| {
         bencher.iter(|| recipes.iter().for_each(|recipe| drop(black_box(parse(&mut parser, recipe, None)))));
+    });
+    let mut reader = Reader::default();
+    group.bench_function("no tree", |bencher| {
+        bencher.iter(|| recipes.iter().for_each(|recipe| assert!(black_box(reader.nodes(recipe)).is_some())));
     });
     group.finish();
 

@@ -7,7 +7,86 @@
 #include "tree_sitter/parser.h"
 #include <string.h>
 
+// The steps from character to character, of which a text takes the most by far, stand in line in this copy of the scanner.
+#define NODES
+
 const TSLanguage *tree_sitter_tamis(void);
+
+/** A text with a place in it, as a scanner asks for it. */
+typedef struct {
+  TSLexer lexer;
+  const uint8_t *text;
+  uint32_t size, at, width;
+  /** Where the token starts and, if that has been marked, ends. */
+  uint32_t start, end;
+  bool marked;
+} Reader;
+
+// ------------------------------------------------------------------------------------------------------------- characters
+
+/** Takes a character of more than one byte. The text is UTF-8, whole characters of it. */
+static void look_wide(Reader *reader) {
+  const uint8_t *text = reader->text + reader->at;
+  unsigned width = text[0] < 0xe0 ? 2 : text[0] < 0xf0 ? 3 : 4;
+  int32_t c = text[0] & (0xff >> (width + 1));
+  for (unsigned i = 1; i < width; i++) c = c << 6 | (text[i] & 0x3f);
+  reader->lexer.lookahead = c;
+  reader->width = width;
+}
+
+static inline void look(Reader *reader) {
+  if (reader->at >= reader->size) {
+    reader->lexer.lookahead = 0;
+    reader->width = 0;
+  } else if (reader->text[reader->at] < 0x80) {
+    reader->lexer.lookahead = reader->text[reader->at];
+    reader->width = 1;
+  } else {
+    look_wide(reader);
+  }
+}
+
+static inline void next(TSLexer *lexer) {
+  Reader *reader = (Reader *)lexer;
+  reader->at += reader->width;
+  look(reader);
+}
+
+/** Goes on from a character that belongs to no token. */
+static inline void skip(TSLexer *lexer) {
+  Reader *reader = (Reader *)lexer;
+  if (reader->width) reader->start = reader->at + reader->width;
+  next(lexer);
+}
+
+static inline void end_here(TSLexer *lexer) {
+  Reader *reader = (Reader *)lexer;
+  reader->end = reader->at;
+  reader->marked = true;
+}
+
+static inline bool at_end(const TSLexer *lexer) {
+  const Reader *reader = (const Reader *)lexer;
+  return reader->at >= reader->size;
+}
+
+#include "scanner.c"
+
+// The same for the generated lexer.
+static void advance(TSLexer *lexer, bool skips) { skips ? skip(lexer) : next(lexer); }
+static void mark_end(TSLexer *lexer) { end_here(lexer); }
+static bool eof(const TSLexer *lexer) { return at_end(lexer); }
+
+/** Bytes from the start of the line; the scanner has no need of it. */
+static uint32_t get_column(TSLexer *lexer) {
+  const Reader *reader = (const Reader *)lexer;
+  uint32_t start = reader->at;
+  while (start > 0 && reader->text[start - 1] != '\n') start--;
+  return reader->at - start;
+}
+
+static bool is_at_included_range_start(const TSLexer *lexer) { return ((const Reader *)lexer)->at == 0; }
+static void say_nothing(const TSLexer *lexer, const char *format, ...) { (void)lexer, (void)format; }
 
 /** A node, noted behind all below it. */
 typedef struct {
@@ -34,18 +113,19 @@ enum { DEEPEST = 1024 };
 /** What is told where nothing, or not all, could be noted. */
 enum { GIVEN_UP = -1, NO_ROOM = -2 };
 
-/** A text with a place in it, as a scanner asks for it. */
+/** What the tables have for a state and a symbol. To look it up takes longer than all else, and most texts ask for the same few hundred. */
 typedef struct {
-  TSLexer lexer;
-  const uint8_t *text;
-  uint32_t size, at, width;
-  /** Where the token starts and, if that has been marked, ends. */
-  uint32_t start, end;
-  bool marked;
-} Reader;
+  /** The state and the symbol as one number; 0 for none. */
+  uint32_t pair;
+  uint16_t entry;
+} Known;
+
+/** So many of them are kept, each at the place that its number gives it. */
+enum { KNOWN = 1024 };
 
 typedef struct {
   const TSLanguage *language;
+  Known *known;
   Reader reader;
   Noted *noted;
   uint32_t count, room;
@@ -53,66 +133,13 @@ typedef struct {
   Entry stack[DEEPEST];
 } Reading;
 
-// ------------------------------------------------------------------------------------------------------------- characters
-
-/** Takes a character of more than one byte. The text is UTF-8, whole characters of it. */
-static void look_wide(Reader *reader) {
-  const uint8_t *text = reader->text + reader->at;
-  unsigned width = text[0] < 0xe0 ? 2 : text[0] < 0xf0 ? 3 : 4;
-  int32_t c = text[0] & (0xff >> (width + 1));
-  for (unsigned i = 1; i < width; i++) c = c << 6 | (text[i] & 0x3f);
-  reader->lexer.lookahead = c;
-  reader->width = width;
-}
-
-static inline void look(Reader *reader) {
-  if (reader->at >= reader->size) {
-    reader->lexer.lookahead = 0;
-    reader->width = 0;
-  } else if (reader->text[reader->at] < 0x80) {
-    reader->lexer.lookahead = reader->text[reader->at];
-    reader->width = 1;
-  } else {
-    look_wide(reader);
-  }
-}
-
-static void advance(TSLexer *lexer, bool skip) {
-  Reader *reader = (Reader *)lexer;
-  reader->at += reader->width;
-  if (skip && reader->width) reader->start = reader->at;
-  look(reader);
-}
-
-static void mark_end(TSLexer *lexer) {
-  Reader *reader = (Reader *)lexer;
-  reader->end = reader->at;
-  reader->marked = true;
-}
-
-static bool eof(const TSLexer *lexer) {
-  const Reader *reader = (const Reader *)lexer;
-  return reader->at >= reader->size;
-}
-
-/** Bytes from the start of the line; the scanner has no need of it. */
-static uint32_t get_column(TSLexer *lexer) {
-  const Reader *reader = (const Reader *)lexer;
-  uint32_t start = reader->at;
-  while (start > 0 && reader->text[start - 1] != '\n') start--;
-  return reader->at - start;
-}
-
-static bool is_at_included_range_start(const TSLexer *lexer) { return ((const Reader *)lexer)->at == 0; }
-static void say_nothing(const TSLexer *lexer, const char *format, ...) { (void)lexer, (void)format; }
-
 static void start_token(Reader *reader, uint32_t at) {
   reader->at = reader->start = at;
   reader->marked = false;
   reader->lexer.result_symbol = 0;
   look(reader);
   // A byte-order mark is no text.
-  if (at == 0 && reader->lexer.lookahead == 0xfeff) advance(&reader->lexer, true);
+  if (at == 0 && reader->lexer.lookahead == 0xfeff) skip(&reader->lexer);
 }
 
 static void finish_token(Reader *reader) {
@@ -123,7 +150,7 @@ static void finish_token(Reader *reader) {
 // ----------------------------------------------------------------------------------------------------------------- tables
 
 /** What the tables have for a symbol in a state: the place of its actions, or the next state; 0 for nothing. */
-static uint16_t entry_of(const TSLanguage *language, TSStateId state, TSSymbol symbol) {
+static uint16_t looked_up(const TSLanguage *language, TSStateId state, TSSymbol symbol) {
   if (state < language->large_state_count) return language->parse_table[state * language->symbol_count + symbol];
   const uint16_t *data = language->small_parse_table + language->small_parse_table_map[state - language->large_state_count];
   for (unsigned groups = *data++; groups > 0; groups--) {
@@ -134,10 +161,18 @@ static uint16_t entry_of(const TSLanguage *language, TSStateId state, TSSymbol s
   return 0;
 }
 
+/** The same, from what is known or looked up. */
+static uint16_t entry_of(Reading *reading, TSStateId state, TSSymbol symbol) {
+  uint32_t pair = state * reading->language->symbol_count + symbol + 1;
+  Known *known = &reading->known[(pair ^ pair >> 10) % KNOWN];
+  if (known->pair != pair) *known = (Known){pair, looked_up(reading->language, state, symbol)};
+  return known->entry;
+}
+
 /** The one action for a token in a state; none where there are several, or none. The shifts within a repetition are not taken: what they
  *  stand beside is. */
-static const TSParseAction *action_of(const TSLanguage *language, TSStateId state, TSSymbol symbol) {
-  const TSParseActionEntry *entry = language->parse_actions + entry_of(language, state, symbol);
+static const TSParseAction *action_of(Reading *reading, TSStateId state, TSSymbol symbol) {
+  const TSParseActionEntry *entry = reading->language->parse_actions + entry_of(reading, state, symbol);
   const TSParseAction *found = NULL;
   for (unsigned i = 1; i <= entry->entry.count; i++) {
     const TSParseAction *action = &entry[i].action;
@@ -149,8 +184,8 @@ static const TSParseAction *action_of(const TSLanguage *language, TSStateId stat
 }
 
 /** Whether a token may stand anywhere, as a remark may. */
-static bool is_extra(const TSLanguage *language, TSStateId state, TSSymbol symbol) {
-  const TSParseAction *action = action_of(language, state, symbol);
+static bool is_extra(Reading *reading, TSStateId state, TSSymbol symbol) {
+  const TSParseAction *action = action_of(reading, state, symbol);
   return action && action->type == TSParseActionTypeShift && (action->shift.extra || action->shift.state == state);
 }
 
@@ -165,11 +200,11 @@ static bool lex(Reading *reading, TSStateId state, uint32_t at, TSSymbol *symbol
   if (mode.external_lex_state) {
     const bool *valid = language->external_scanner.states + mode.external_lex_state * language->external_token_count;
     start_token(reader, at);
-    if (language->external_scanner.scan(NULL, &reader->lexer, valid)) {
+    if (scan(&reader->lexer, valid)) {
       finish_token(reader);
       *symbol = language->external_scanner.symbol_map[reader->lexer.result_symbol];
       // One without a letter that may stand anywhere would be read for ever.
-      if (reader->end > at || !is_extra(language, state, *symbol)) return true;
+      if (reader->end > at || !is_extra(reading, state, *symbol)) return true;
     }
   }
   start_token(reader, at);
@@ -214,7 +249,7 @@ static int reduce(Reading *reading, const TSParseAction *action) {
     if (alias) reading->noted[own].symbol = language->public_symbol_map[alias];
   }
   if (first == behind) return GIVEN_UP;
-  TSStateId state = entry_of(language, stack[first - 1].state, action->reduce.symbol);
+  TSStateId state = entry_of(reading, stack[first - 1].state, action->reduce.symbol);
   Entry *made = &stack[first];
   made->end = stack[behind - 1].end;
   made->state = state;
@@ -259,7 +294,7 @@ static int read_text(Reading *reading) {
     TSSymbol symbol;
     if (!lex(reading, state, at, &symbol)) return GIVEN_UP;
     const TSParseAction *action;
-    while ((action = action_of(reading->language, state, symbol)) && action->type == TSParseActionTypeReduce) {
+    while ((action = action_of(reading, state, symbol)) && action->type == TSParseActionTypeReduce) {
       int told = reduce(reading, action);
       if (told < 0) return told;
       state = reading->stack[reading->depth - 1].state;
@@ -273,9 +308,10 @@ static int read_text(Reading *reading) {
 }
 
 /** Notes the nodes of a text in UTF-8, each behind all below it, where there is room for so many. Tells their number; GIVEN_UP for a text
- *  that it cannot read, NO_ROOM for one that has more nodes. */
-int64_t tree_sitter_tamis_nodes(const uint8_t *text, uint32_t size, Noted *noted, uint32_t room) {
+ *  that it cannot read, NO_ROOM for one that has more nodes. What it has found in the tables it keeps in `known`: KNOWN of them, at first 0. */
+int64_t tree_sitter_tamis_nodes(const uint8_t *text, uint32_t size, Noted *noted, uint32_t room, Known *known) {
   Reading reading;
+  reading.known = known;
   reading.language = tree_sitter_tamis();
   reading.reader = (Reader){
     .lexer = {0, 0, advance, mark_end, get_column, is_at_included_range_start, eof, say_nothing}, .text = text, .size = size};

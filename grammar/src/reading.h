@@ -10,9 +10,16 @@ typedef struct {
   unsigned size, kinds, capitals;
 } Word;
 
-static inline int32_t at(TSLexer *lexer) { return lexer->lookahead; }
+// nodes.c, which reads a text that lies before it, has its own way from character to character.
+#ifndef NODES
 static inline void next(TSLexer *lexer) { lexer->advance(lexer, false); }
-static inline bool ended(TSLexer *lexer) { return at(lexer) == 0 && lexer->eof(lexer); }
+static inline void skip(TSLexer *lexer) { lexer->advance(lexer, true); }
+static inline void end_here(TSLexer *lexer) { lexer->mark_end(lexer); }
+static inline bool at_end(TSLexer *lexer) { return lexer->eof(lexer); }
+#endif
+
+static inline int32_t at(TSLexer *lexer) { return lexer->lookahead; }
+static inline bool ended(TSLexer *lexer) { return at(lexer) == 0 && at_end(lexer); }
 static inline bool newline(int32_t c) { return c == '\n' || c == '\r'; }
 static inline bool line_over(TSLexer *lexer) { return newline(at(lexer)) || ended(lexer); }
 static inline bool digit(int32_t c) { return c >= '0' && c <= '9'; }
@@ -62,8 +69,8 @@ static void past_newline(TSLexer *lexer) {
 /** The same, before the start of the token. */
 static void skip_newline(TSLexer *lexer) {
   bool cr = at(lexer) == '\r';
-  lexer->advance(lexer, true);
-  if (cr && at(lexer) == '\n') lexer->advance(lexer, true);
+  skip(lexer);
+  if (cr && at(lexer) == '\n') skip(lexer);
 }
 
 static void past_line(TSLexer *lexer) {

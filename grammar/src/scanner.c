@@ -18,7 +18,7 @@ enum Token {
 static const char *const STOPS[] = {"", ",(", "()", "]", ")],;/"};
 
 static bool give(TSLexer *lexer, enum Token token) { return lexer->result_symbol = (TSSymbol)token, true; }
-static bool give_here(TSLexer *lexer, enum Token token) { return lexer->mark_end(lexer), give(lexer, token); }
+static bool give_here(TSLexer *lexer, enum Token token) { return end_here(lexer), give(lexer, token); }
 
 // ------------------------------------------------------------------------------------------------------------------ lines
 
@@ -134,12 +134,12 @@ static bool line_end(TSLexer *lexer, const bool *valid) {
     return (valid[UNCLOSED] || valid[LOST]) && give_here(lexer, valid[UNCLOSED] ? UNCLOSED : LOST);
   }
   if (valid[LOST]) {  // inside a bracket that was seen to be closed: no second look ahead
-    lexer->mark_end(lexer);
+    end_here(lexer);
     past_newline(lexer);
     return blanks(lexer) && !line_over(lexer) ? give_here(lexer, SOFT) : give(lexer, LOST);
   }
   skip_newline(lexer);
-  lexer->mark_end(lexer);
+  end_here(lexer);
   if ((valid[BULLET] || valid[HEADER]) && line_below(lexer, valid)) return true;
   bool words = valid[RUN] || valid[ITEM_RUN] || valid[REASON_RUN];
   // Where only an indented line can go on, one that starts at the margin is not read here, unless it may be a remark.
@@ -193,25 +193,25 @@ static bool run(TSLexer *lexer, const bool *valid, Word word, bool begun);
 static bool line_start(TSLexer *lexer, const bool *valid, bool margin, bool below_blank) {
   Word word = {.size = 0};
   int32_t c = at(lexer);
-  lexer->mark_end(lexer);
+  end_here(lexer);
   if (bullet(c) && valid[BULLET] && (margin || !valid[STEP_NUMBER])) {
     next(lexer);
-    lexer->mark_end(lexer);
+    end_here(lexer);
     return bullet_ends(lexer, c) ? give(lexer, BULLET) : run(lexer, valid, word, true);
   }
   if (digit(c)) return valid[STEP_NUMBER] && number_of_step(lexer, false) && give_here(lexer, STEP_NUMBER);
   read_word(lexer, &word);
   if (!word.size || is_tk(&word)) return run(lexer, valid, word, false);
   if (margin && is_list(label(&word))) {
-    lexer->mark_end(lexer);
+    end_here(lexer);
     return give(lexer, heading_ahead(lexer, true, false) ? label(&word) : kind_of_run(valid));
   }
-  if (margin && is(&word, "make")) lexer->mark_end(lexer);
+  if (margin && is(&word, "make")) end_here(lexer);
   enum Token token = margin ? label_ahead(lexer, &word) : 0;
   if (token && valid[token]) return give_here(lexer, token);
   if (is(&word, "stet") && valid[AT_STET] && stet_follows(lexer, &word)) return give(lexer, AT_STET);
   if (is(&word, "step") && valid[STEP_NUMBER]) {
-    lexer->mark_end(lexer);
+    end_here(lexer);
     return blanks(lexer), number_of_step(lexer, true) ? give_here(lexer, STEP_NUMBER) : give(lexer, RUN);
   }
   if (!valid[AT_GROUP] || !margin) return run(lexer, valid, word, false);
@@ -226,14 +226,14 @@ static void dot_of_unit(TSLexer *lexer) {
   next(lexer);
   if (!blanks(lexer)) return;
   int32_t c = at(lexer);
-  if ((c >= 'a' && c <= 'z') || figure(c) || c == '(') lexer->mark_end(lexer);
+  if ((c >= 'a' && c <= 'z') || figure(c) || c == '(') end_here(lexer);
 }
 
 /** Behind "in": whether inches are meant: before punctuation, a number or a noun of size. */
 static bool inches(TSLexer *lexer) {
   if (at(lexer) == '.') {
     next(lexer);
-    lexer->mark_end(lexer);
+    end_here(lexer);
   }
   blanks(lexer);
   if (line_over(lexer) || one_of(at(lexer), "().,;:/]x") || at(lexer) == 0xd7) return true;
@@ -247,12 +247,12 @@ static bool sign(TSLexer *lexer) {
   int32_t c = at(lexer);
   if (!degree(c) && !inch_mark(c)) return false;
   next(lexer);
-  lexer->mark_end(lexer);
+  end_here(lexer);
   if (inch_mark(c) || c >= 0x2103) return true;
   blanks(lexer);
   if (one_of(at(lexer), "FfCc")) {
     next(lexer);
-    if (!in_word(at(lexer))) lexer->mark_end(lexer);
+    if (!in_word(at(lexer))) end_here(lexer);
   }
   return true;
 }
@@ -269,7 +269,7 @@ static bool two_words(TSLexer *lexer, const Word *first) {
             : !is(&second, "f") && !is(&second, "c") && !is(&second, "fahrenheit") && !is(&second, "celsius") && !is(&second, "centigrade"))
     return false;
   if (fluid && at(lexer) == '.') next(lexer);
-  lexer->mark_end(lexer);
+  end_here(lexer);
   return true;
 }
 
@@ -284,14 +284,14 @@ static bool unit(TSLexer *lexer, const bool *valid, Word *word) {
   bool joined = !word->size && hyphen(at(lexer));
   if (joined) {
     next(lexer);
-    lexer->mark_end(lexer);
+    end_here(lexer);
   }
   if (!word->size && sign(lexer)) return give(lexer, UNIT_TOKEN);
   if (!word->size) read_word(lexer, word);
   if (!word->size) return false;
   Word first = *word;
   // "7-a dozen": the hyphen stands alone before what may be an amount of its own.
-  if (!joined || !may_open(&first) || first.kinds & SIZE) lexer->mark_end(lexer);
+  if (!joined || !may_open(&first) || first.kinds & SIZE) end_here(lexer);
   if (is_unit(&first) && at(lexer) == '.' && first.size <= 5) return dot_of_unit(lexer), give(lexer, UNIT_TOKEN);
   if (is(&first, "in")) return word->size = 0, (joined || inches(lexer)) && give(lexer, UNIT_TOKEN);
   if (is(&first, "fl") || is(&first, "fluid") || is(&first, "degrees") || is(&first, "degree") || is(&first, "deg")) word->size = 0;
@@ -331,7 +331,7 @@ static bool more_of_amount(TSLexer *lexer, const bool *valid, Word *word) {
   int32_t c = at(lexer);
   bool bare = valid[UNIT_TOKEN];  // no unit stands before
   if (figure(c)) {
-    lexer->mark_end(lexer);
+    end_here(lexer);
     if (!bare) return valid[BESIDE] && amount_follows(lexer, UNIT_OF_SUMS) && give(lexer, BESIDE);
     while (figure(at(lexer)) || one_of(at(lexer), "./")) next(lexer);
     if (!valid[OF_SIZE] || !hyphen(at(lexer))) return false;
@@ -343,7 +343,7 @@ static bool more_of_amount(TSLexer *lexer, const bool *valid, Word *word) {
   read_word(lexer, word);
   bool by = c == 0xd7 || is(word, "x") || is(word, "by"), plus = one_of(c, "+&") || is(word, "plus") || is(word, "and");
   if (!word->size) next(lexer);
-  lexer->mark_end(lexer);
+  end_here(lexer);
   if (!by && !plus) return false;
   blanks(lexer);
   if (!figure(at(lexer))) return false;
@@ -385,7 +385,7 @@ static bool only_amounts(TSLexer *lexer, int32_t close, Word word) {
 static bool words_and_unit(TSLexer *lexer, Word *word, bool mark) {
   bool part = word->kinds & PART, linked = false, open = false;
   for (unsigned count = 0; count < 6; count++) {
-    if (mark && !open) lexer->mark_end(lexer);
+    if (mark && !open) end_here(lexer);
     bool joined = at(lexer) == '-';
     if (joined) next(lexer);
     if (!joined && !blanks(lexer)) break;
@@ -410,7 +410,7 @@ static enum Token opening(TSLexer *lexer, Word *word, bool mark) {
     if (!blanks(lexer)) return word->size = 0, 0;
     read_word(lexer, word);
     if (!word->size || is(word, "mark")) {
-      if (mark) lexer->mark_end(lexer);
+      if (mark) end_here(lexer);
       blanks(lexer);
       return figure(at(lexer)) ? GAS : 0;
     }
@@ -418,13 +418,13 @@ static enum Token opening(TSLexer *lexer, Word *word, bool mark) {
   }
   bool up = is(word, "up"), least = is(word, "at");
   if (up || least || word->kinds & HEDGE) {
-    if (mark) lexer->mark_end(lexer);
+    if (mark) end_here(lexer);
     if (!blanks(lexer)) return word->size = 0, 0;
     if (figure(at(lexer))) return up || least ? 0 : HEDGE_TOKEN;
     read_word(lexer, word);
     if (up || least) {
       if (up ? !is(word, "to") : !is(word, "least") && !is(word, "most")) return 0;
-      if (mark) lexer->mark_end(lexer);
+      if (mark) end_here(lexer);
       if (!blanks(lexer)) return word->size = 0, 0;
       if (figure(at(lexer))) return HEDGE_TOKEN;
       read_word(lexer, word);
@@ -483,25 +483,25 @@ static bool run(TSLexer *lexer, const bool *valid, Word word, bool begun) {
           return give_here(lexer, ESCAPE);
         }
         if ((c == '~' || c == 0x2248) && valid[HEDGE_TOKEN]) {
-          if (!begun) lexer->mark_end(lexer);
+          if (!begun) end_here(lexer);
           blanks(lexer);
           if (figure(at(lexer))) return begun || give(lexer, HEDGE_TOKEN);
         }
         if (c == ':' && at(lexer) == '/') past_address(lexer);
-        lexer->mark_end(lexer);
+        end_here(lexer);
         begun = true;
         continue;
       }
     }
     if (is_tk(&word)) return begun || give_here(lexer, QUERY);
     if (may_open(&word) && valid[HEDGE_TOKEN]) {
-      if (!begun) lexer->mark_end(lexer);
+      if (!begun) end_here(lexer);
       enum Token token = opening(lexer, &word, !begun);
       if (token) return begun || give(lexer, token);
     } else {
       word.size = 0;
     }
-    if (!word.size) lexer->mark_end(lexer);
+    if (!word.size) end_here(lexer);
     begun = true;
   }
 }
@@ -534,12 +534,12 @@ static bool closed(TSLexer *lexer, int32_t close) {
 static bool square_bracket(TSLexer *lexer, const bool *valid) {
   Word word = {.size = 0};
   bool may_open = valid[BROKEN_MENTION];
-  if (!may_open) lexer->mark_end(lexer);
+  if (!may_open) end_here(lexer);
   next(lexer);
-  if (may_open) lexer->mark_end(lexer);
+  if (may_open) end_here(lexer);
   if (may_open && at(lexer) == '[') {
     next(lexer);
-    lexer->mark_end(lexer);
+    end_here(lexer);
     return !closed(lexer, ']') && give(lexer, BROKEN_REFERENCE);
   }
   blanks(lexer);
@@ -559,7 +559,7 @@ static bool parenthesis(TSLexer *lexer, const bool *valid) {
   Word word = {.size = 0};
   bool note = valid[BROKEN_NOTE];
   next(lexer);
-  lexer->mark_end(lexer);
+  end_here(lexer);
   if (!note && !valid[OPEN_RESTATED]) return run(lexer, valid, word, true);
   if (valid[OPEN_RESTATED] && only_amounts(lexer, ')', word)) return give(lexer, OPEN_RESTATED);
   if (note) return !closed(lexer, ')') && give(lexer, BROKEN_NOTE);
@@ -574,7 +574,7 @@ static bool reason(TSLexer *lexer) {
     int32_t c = at(lexer);
     next(lexer);
     if (c == '/' && at(lexer) == '/' && spaced) break;
-    lexer->mark_end(lexer);
+    end_here(lexer);
   }
   return give(lexer, REASON_RUN);
 }
@@ -588,7 +588,7 @@ static bool slash_or_question(TSLexer *lexer, const bool *valid) {
     past_line(lexer);
     return give_here(lexer, c == '/' ? COMMENT : QUERY);
   }
-  lexer->mark_end(lexer);
+  end_here(lexer);
   if (valid[REASON_RUN]) return reason(lexer);
   if (c == '/' && valid[SLASH]) {
     blanks(lexer);
@@ -600,13 +600,6 @@ static bool slash_or_question(TSLexer *lexer, const bool *valid) {
 }
 
 // ------------------------------------------------------------------------------------------------------------------- scan
-
-void *tree_sitter_tamis_external_scanner_create(void) { return NULL; }
-void tree_sitter_tamis_external_scanner_destroy(void *payload) { (void)payload; }
-unsigned tree_sitter_tamis_external_scanner_serialize(void *payload, char *buffer) { return (void)payload, (void)buffer, 0; }
-void tree_sitter_tamis_external_scanner_deserialize(void *payload, const char *buffer, unsigned length) {
-  (void)payload, (void)buffer, (void)length;
-}
 
 /** Behind a number or a unit: the rest of the amount, or the words that follow it. */
 static bool behind_number(TSLexer *lexer, const bool *valid) {
@@ -626,13 +619,13 @@ static bool behind_number(TSLexer *lexer, const bool *valid) {
   return valid[kind_of_run(valid)] && run(lexer, valid, word, hyphen(c));
 }
 
-bool tree_sitter_tamis_external_scanner_scan(void *payload, TSLexer *lexer, const bool *valid) {
-  (void)payload;
+/** Tells what starts here, of what is valid. */
+static bool scan(TSLexer *lexer, const bool *valid) {
   bool start = valid[METHOD], spaced = false, below_blank = false;
-  while (blank(at(lexer)) || (at(lexer) == 0 && !lexer->eof(lexer)) || (start && newline(at(lexer)))) {
+  while (blank(at(lexer)) || (at(lexer) == 0 && !at_end(lexer)) || (start && newline(at(lexer)))) {
     if (newline(at(lexer))) below_blank = true;
     spaced = !newline(at(lexer)) && (spaced || at(lexer) != 0xfeff);  // a byte-order mark does not indent
-    lexer->advance(lexer, true);
+    skip(lexer);
   }
   if (line_over(lexer)) return !start && line_end(lexer, valid);
   int32_t c = at(lexer);
@@ -650,3 +643,13 @@ bool tree_sitter_tamis_external_scanner_scan(void *payload, TSLexer *lexer, cons
   enum Token token = opening(lexer, &word, true);
   return token && give(lexer, token);
 }
+
+#ifndef NODES
+void *tree_sitter_tamis_external_scanner_create(void) { return NULL; }
+void tree_sitter_tamis_external_scanner_destroy(void *payload) { (void)payload; }
+unsigned tree_sitter_tamis_external_scanner_serialize(void *payload, char *buffer) { return (void)payload, (void)buffer, 0; }
+void tree_sitter_tamis_external_scanner_deserialize(void *payload, const char *buffer, unsigned length) {
+  (void)payload, (void)buffer, (void)length;
+}
+bool tree_sitter_tamis_external_scanner_scan(void *payload, TSLexer *lexer, const bool *valid) { return (void)payload, scan(lexer, valid); }
+#endif

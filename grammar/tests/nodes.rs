@@ -8,6 +8,7 @@ use proptest::{
     test_runner::{Config, RngAlgorithm, TestRng, TestRunner},
 };
 use tree_sitter::{Language, Node};
+use tree_sitter_tamis::Reader;
 
 /// A named node: its number, first and last byte, and how many named ones there are of it.
 type Named = (u16, usize, usize, usize);
@@ -25,11 +26,8 @@ fn of_tree(node: Node, out: &mut Vec<Named>) {
 }
 
 /// The same of what is noted; none where the text cannot be read so.
-fn noted(language: &Language, text: &str) -> Option<Vec<Named>> {
-    let mut noted = Vec::new();
-    if !tree_sitter_tamis::nodes(text, &mut noted) {
-        return None;
-    }
+fn noted(reader: &mut Reader, language: &Language, text: &str) -> Option<Vec<Named>> {
+    let noted = reader.nodes(text)?;
     // How many of those before each are named.
     let (mut named, mut before) = (Vec::new(), vec![0]);
     for (place, node) in noted.iter().enumerate() {
@@ -44,10 +42,9 @@ fn noted(language: &Language, text: &str) -> Option<Vec<Named>> {
 
 /// Holds one against the other. Whether the text can be read without a tree.
 #[track_caller]
-fn compare(language: &Language, text: &str) -> bool {
+fn compare(reader: &mut Reader, language: &Language, text: &str) -> bool {
+    let Some(noted) = noted(reader, language, text) else { return false };
     let tree = common::parse(text);
-    let noted = noted(language, text);
-    let Some(noted) = noted else { return false };
     let mut expected = Vec::new();
     of_tree(tree.root_node(), &mut expected);
     let first = noted.iter().zip(&expected).position(|(noted, expected)| noted != expected);
@@ -79,10 +76,10 @@ fn edited(text: &str, edits: &[(f64, usize, &str)]) -> String {
 
 #[test]
 fn what_is_noted_of_a_text_is_what_its_tree_holds() {
-    let language = common::language();
+    let (mut reader, language) = (Reader::default(), common::language());
     let samples = common::samples();
     for (path, text) in &samples {
-        assert!(compare(&language, text), "{} is not read", path.display());
+        assert!(compare(&mut reader, &language, text), "{} is not read", path.display());
     }
     let rng = TestRng::deterministic_rng(RngAlgorithm::ChaCha);
     let mut runner = TestRunner::new_with_rng(Config::default(), rng);
@@ -91,14 +88,14 @@ fn what_is_noted_of_a_text_is_what_its_tree_holds() {
     for round in 0..rounds {
         let (_, text) = &samples[round % samples.len()];
         let edits = edits().new_tree(&mut runner).expect("edits").current();
-        read += usize::from(compare(&language, &edited(text, &edits)));
+        read += usize::from(compare(&mut reader, &language, &edited(text, &edits)));
     }
     assert!(read * 100 >= rounds * 99, "only {read} of {rounds} were read");
 }
 
 #[test]
 fn what_is_odd_is_read_like_a_tree_or_not_at_all() {
-    let language = common::language();
+    let (mut reader, language) = (Reader::default(), common::language());
     let method = "Recipe: T\n\nMethod:\n\n1. ";
     for text in [
         String::new(),
@@ -115,6 +112,6 @@ fn what_is_odd_is_read_like_a_tree_or_not_at_all() {
         format!("{method}{}", "=> ".repeat(3_000)),
         format!("{method}{}", "1 1/2-".repeat(17_000)),
     ] {
-        compare(&language, &text);
+        compare(&mut reader, &language, &text);
     }
 }

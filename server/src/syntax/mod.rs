@@ -11,7 +11,7 @@ use std::cell::RefCell;
 use std::sync::Arc;
 
 use tree_sitter::Parser;
-use tree_sitter_tamis::Noted;
+use tree_sitter_tamis::Reader;
 
 use self::node::{Laid, lay_out, lay_out_noted};
 use crate::text::Span;
@@ -32,7 +32,7 @@ struct Part {
 
 thread_local! {
     static PARSER: RefCell<Option<Parser>> = RefCell::new(parser());
-    static NOTED: RefCell<Vec<Noted>> = const { RefCell::new(Vec::new()) };
+    static READER: RefCell<Reader> = RefCell::default();
 }
 
 fn parser() -> Option<Parser> {
@@ -112,9 +112,7 @@ fn joined(cuts: &[Cut]) -> Vec<Cut> {
 
 /// The nodes of a text and the places that the grammar could not read.
 fn laid_out(text: &str) -> Option<(Vec<Laid>, Vec<Span>)> {
-    let noted = NOTED.with_borrow_mut(|noted| {
-        tree_sitter_tamis::nodes(text, noted).then(|| lay_out_noted(noted))
-    });
+    let noted = READER.with_borrow_mut(|reader| reader.nodes(text).map(lay_out_noted));
     noted.map(|laid| (laid, Vec::new())).or_else(|| Some(lay_out(&parsed(text)?)))
 }
 

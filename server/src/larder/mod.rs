@@ -29,12 +29,14 @@ use std::sync::LazyLock;
 
 pub use food::{CUP_MILLILITRES, Density, Each, Edible, Food, Form, Nutrients, Part, Weight};
 pub use found::{Found, Slip};
+pub use names::Folded;
 pub use own::{HOUSE_SOURCE, OwnFood};
 pub use properties::{Allergen, AllergenList, Diet};
 pub use reader::part_of;
 pub use scan::Match;
 pub use shelf::{Fault, Shelf};
 pub use shelves::SHELVES;
+pub use table::mark_of;
 pub use weigh::STATED;
 
 use kinds::Kinds;

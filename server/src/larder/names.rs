@@ -15,6 +15,19 @@ pub(super) mod built {
     include!(concat!(env!("OUT_DIR"), "/larder.rs"));
 }
 
+/// A folded word.
+pub trait Folded: AsRef<str> {
+    /// The mark of the word. Whoever asks for it often may have it kept.
+    fn mark(&self) -> u16 {
+        mark_of(self.as_ref())
+    }
+}
+
+impl Folded for str {}
+impl Folded for &str {}
+impl Folded for String {}
+impl Folded for Cow<'_, str> {}
+
 /// Every name of every food.
 #[derive(Debug)]
 pub(super) struct Names {
@@ -91,23 +104,24 @@ impl Names {
     }
 
     /// The names that begin with a folded word.
-    fn group(&self, word: &str) -> Option<&Group> {
-        let mark = mark_of(word);
+    fn group<W: Folded + ?Sized>(&self, word: &W) -> Option<&Group> {
+        let mark = usize::from(word.mark());
         self.first_marks.get(mark / 64).filter(|bits| **bits & 1 << (mark % 64) != 0)?;
+        let word = word.as_ref();
         let drawer = drawer_of(word);
         self.read.get(drawer)?.get_or_init(|| lines(self.first.drawer(drawer)).collect()).get(word)
     }
 
     /// The longest name that starts at `at`.
-    pub fn longest_at<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
+    pub fn longest_at<W: Folded>(&self, words: &[W], at: usize) -> Option<Hit> {
         let beneath = self.base.and_then(|base| base.longest_at(words, at));
         let own = self.own_longest_at(words, at);
         own.filter(|own| beneath.as_ref().is_none_or(|other| other.words.end <= own.words.end)).or(beneath)
     }
 
-    fn own_longest_at<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
-        let phrases = self.group(words.get(at)?.as_ref())?.phrases();
-        phrases.before(words.get(at + 1).map(AsRef::as_ref)).iter().find_map(|phrase| {
+    fn own_longest_at<W: Folded>(&self, words: &[W], at: usize) -> Option<Hit> {
+        let phrases = self.group(words.get(at)?)?.phrases();
+        phrases.before(words.get(at + 1)).iter().find_map(|phrase| {
             let end = at + 1 + phrase.words.len();
             let mut pairs = words.get(at + 1..end)?.iter().zip(&phrase.words);
             pairs.all(|(word, name)| word.as_ref() == *name).then_some(Hit { words: at..end, food: phrase.food })
@@ -118,7 +132,7 @@ impl Names {
     ///
     /// English names have their head at the end, so `brown rice vinegar` would be a rice vinegar and no brown rice. But in `ancho chile
     /// pepper` the second name, `chile pepper`, says no more than the `chile` that it shares with the first: that one keeps the food.
-    pub fn next<W: AsRef<str>>(&self, words: &[W], at: usize) -> Option<Hit> {
+    pub fn next<W: Folded>(&self, words: &[W], at: usize) -> Option<Hit> {
         let mut hit = (at..words.len()).find_map(|at| self.longest_at(words, at))?;
         let mut inside = hit.words.start + 1;
         while inside < hit.words.end {
@@ -139,7 +153,7 @@ impl Names {
     }
 
     /// The food whose name is exactly these words.
-    pub fn exact<W: AsRef<str>>(&self, words: &[W]) -> Option<usize> {
+    pub fn exact<W: Folded>(&self, words: &[W]) -> Option<usize> {
         self.longest_at(words, 0).filter(|hit| hit.words.end == words.len()).map(|hit| hit.food)
     }
 
@@ -186,22 +200,23 @@ fn lines(text: &'static str) -> impl Iterator<Item = (&'static str, Group)> {
 
 impl Phrases {
     fn of(all: Vec<Phrase>) -> Phrases {
-        let seconds = all.iter().filter_map(|phrase| phrase.words.first()).fold(0, |bits, word| bits | bit(word));
+        let seconds =
+            all.iter().filter_map(|phrase| phrase.words.first()).fold(0, |bits, word| bits | bit(mark_of(word)));
         Phrases { all, seconds }
     }
 
     /// Those that may go on with this word.
-    fn before(&self, second: Option<&str>) -> &[Phrase] {
+    fn before(&self, second: Option<&impl Folded>) -> &[Phrase] {
         match second {
-            Some(second) if self.seconds & bit(second) != 0 => &self.all,
+            Some(second) if self.seconds & bit(second.mark()) != 0 => &self.all,
             _ => self.all.last().filter(|last| last.words.is_empty()).map(std::slice::from_ref).unwrap_or_default(),
         }
     }
 }
 
 /// A bit for the mark of a word.
-fn bit(word: &str) -> u64 {
-    1 << (mark_of(word) % 64)
+fn bit(mark: u16) -> u64 {
+    1 << (mark % 64)
 }
 
 impl Group {

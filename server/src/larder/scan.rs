@@ -2,6 +2,7 @@
 
 use super::Larder;
 use super::food::Food;
+use super::names::Folded;
 use super::reader::part_of;
 use super::vocabulary;
 
@@ -26,7 +27,7 @@ impl Larder {
     ///
     /// The longest name counts: "peanut butter" holds no butter. An empty word is a break that no name crosses;
     /// put one wherever punctuation stands.
-    pub fn scan<'l, W: AsRef<str>>(&'l self, words: &[W]) -> Vec<Match<'l>> {
+    pub fn scan<'l, W: Folded>(&'l self, words: &[W]) -> Vec<Match<'l>> {
         let mut matches: Vec<Match<'l>> = Vec::new();
         let mut at = 0;
         while let Some(hit) = self.names.next(words, at) {
@@ -50,14 +51,14 @@ impl Larder {
 
 impl Larder {
     /// "Cheddar cheese", "fusilli pasta": the word behind a food is its kind, and begins no other name.
-    fn ends_with_its_kind<W: AsRef<str>>(&self, food: &Food, words: &[W], at: usize, word: &str) -> bool {
+    fn ends_with_its_kind<W: Folded>(&self, food: &Food, words: &[W], at: usize, word: &str) -> bool {
         let alone = self.names.longest_at(words, at).is_none_or(|hit| hit.words.len() == 1);
         alone && self.kind(word).is_some_and(|kind| food.is(kind))
     }
 }
 
 /// The part in "zest of the", which stands before the food; with its place.
-fn part_before<'l, W: AsRef<str>>(food: &'l Food, before: &[W]) -> Option<(usize, &'l str)> {
+fn part_before<'l, W: Folded>(food: &'l Food, before: &[W]) -> Option<(usize, &'l str)> {
     let of = before.iter().rposition(|word| matches!(word.as_ref(), "of" | "from"))?;
     let between = before.get(of + 1..)?;
     let close = between.len() <= WORDS_AFTER_OF && between.iter().all(|word| is_small(word.as_ref()));

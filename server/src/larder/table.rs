@@ -48,7 +48,7 @@ impl Table {
         }
         table.first_marks = vec![0; MARKS / 64];
         for (_, first) in groups.keys() {
-            let mark = mark_of(first);
+            let mark = usize::from(mark_of(first));
             if let Some(bits) = table.first_marks.get_mut(mark / 64) {
                 *bits |= 1 << (mark % 64);
             }
@@ -88,9 +88,9 @@ pub const DRAWERS: usize = LETTERS * LETTERS;
 pub const MARKS: usize = 1 << 15;
 
 /// A number below [`MARKS`] that is the same for the same word, and mostly another for another (the hash of Fowler, Noll and Vo, 1a).
-pub fn mark_of(word: &str) -> usize {
+pub fn mark_of(word: &str) -> u16 {
     let hash = word.bytes().fold(0x811c_9dc5_u32, |hash, byte| (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193));
-    (hash ^ hash >> 15) as usize % MARKS
+    ((hash ^ hash >> 15) as usize % MARKS) as u16
 }
 
 /// The drawer of a folded word.

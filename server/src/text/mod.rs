@@ -19,4 +19,4 @@ pub use line_ending::{LineEnding, lines};
 pub use line_index::LineIndex;
 pub use position::{Encoding, Position};
 pub use span::{Edit, Span};
-pub use words::Words;
+pub use words::{Words, place_of};

@@ -32,8 +32,7 @@ impl Words {
     }
 
     const fn with(mut self, word: &[u8], start: usize) -> Self {
-        let Some(letters) = letters(word) else { return self };
-        let mut place = place(letters, word.len());
+        let Some(mut place) = place(word) else { return self };
         while let (_, [held, ..]) = self.places.split_at_mut(place as usize) {
             if *held == FREE {
                 *held = start as u16;
@@ -47,19 +46,24 @@ impl Words {
     /// Whether a word, in lower case, is among them.
     #[inline]
     pub fn contains(&self, word: &str) -> bool {
-        letters(word.as_bytes()).is_some_and(|letters| self.find(letters, word.len(), |own| own == word.as_bytes()))
+        place(word.as_bytes()).is_some_and(|place| self.contains_at(place, word))
+    }
+
+    /// The same of a word whose [place](place_of) is known.
+    #[inline]
+    pub fn contains_at(&self, place: u8, word: &str) -> bool {
+        self.find(place, word.len(), |own| own == word.as_bytes())
     }
 
     /// Whether a word is among them, in whichever case it is written.
     pub fn contains_in_any_case(&self, word: &str) -> bool {
         let letters = letters(word.as_bytes()).map(|letters| letters.map(|letter| letter.to_ascii_lowercase()));
         let is_wanted = |own: &[u8]| own.eq_ignore_ascii_case(word.as_bytes());
-        letters.is_some_and(|letters| self.find(letters, word.len(), is_wanted))
+        letters.is_some_and(|letters| self.find(place_by(letters, word.len()), word.len(), is_wanted))
     }
 
     #[inline]
-    fn find(&self, letters: [u8; 3], length: usize, is_wanted: impl Fn(&[u8]) -> bool) -> bool {
-        let mut place = place(letters, length);
+    fn find(&self, mut place: u8, length: usize, is_wanted: impl Fn(&[u8]) -> bool) -> bool {
         while let Some(start) = self.places.get(usize::from(place)).filter(|start| **start != FREE) {
             let from = self.list.as_bytes().get(usize::from(*start)..).unwrap_or_default();
             let own = from.split_at_checked(length);
@@ -89,9 +93,22 @@ const fn letters(word: &[u8]) -> Option<[u8; 3]> {
     Some([*first, *middle, *last])
 }
 
+/// The place that a word in lower case has in every list: whoever asks whether it is in many need not reckon it for each.
+pub fn place_of(word: &str) -> u8 {
+    place(word.as_bytes()).unwrap_or_default()
+}
+
+#[inline]
+const fn place(word: &[u8]) -> Option<u8> {
+    match letters(word) {
+        Some(letters) => Some(place_by(letters, word.len())),
+        None => None,
+    }
+}
+
 /// The place that a word of these letters and of this length has.
 #[inline]
-const fn place([first, middle, last]: [u8; 3], length: usize) -> u8 {
+const fn place_by([first, middle, last]: [u8; 3], length: usize) -> u8 {
     first
         .wrapping_add(middle.wrapping_mul(5))
         .wrapping_add(last.wrapping_mul(11))

@@ -6,7 +6,10 @@ use super::{
     lexicon::Roles,
     words::{self, Word},
 };
-use crate::text::{Span, Words};
+use crate::{
+    larder::Folded,
+    text::{Span, Words},
+};
 
 /// What a token is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -48,6 +51,10 @@ pub struct Token {
     pub fold: SmolStr,
     /// What the word may do in a sentence.
     pub roles: Roles,
+    /// The place that the word has in lists of [`Words`].
+    place: u8,
+    /// The mark by which the larder knows whether the word begins a name.
+    mark: u16,
     /// Whether the word stands in its plural: its folded form differs from its lower-case form.
     pub inflected: bool,
 }
@@ -70,7 +77,13 @@ impl Token {
 
     /// Whether this is one of the words (folded) of a list.
     pub fn one_among(&self, words: &Words) -> bool {
-        self.kind == TokenKind::Word && words.contains(&self.fold)
+        self.kind == TokenKind::Word && words.contains_at(self.place, &self.fold)
+    }
+}
+
+impl Folded for Token {
+    fn mark(&self) -> u16 {
+        self.mark
     }
 }
 
@@ -109,7 +122,7 @@ pub fn tokens(text: &str, span: Span, atoms: &[Atom]) -> Vec<Token> {
 }
 
 fn mark(span: Span, kind: TokenKind) -> Token {
-    Token { span, kind, fold: SmolStr::default(), roles: Roles::default(), inflected: false }
+    Token { span, kind, fold: SmolStr::default(), roles: Roles::default(), place: 0, mark: 0, inflected: false }
 }
 
 fn plain(text: &str, span: Span, out: &mut Vec<Token>) {
@@ -212,8 +225,8 @@ fn word(stretch: &str, span: Span, shift: usize) -> Token {
     if written.chars().all(|c| c.is_numeric()) {
         return mark(span.shifted(shift), TokenKind::Number);
     }
-    let Word { fold, roles, inflected } = words::word(written);
-    Token { span: span.shifted(shift), kind: TokenKind::Word, roles, inflected, fold }
+    let Word { fold, roles, place, mark, inflected } = words::word(written);
+    Token { span: span.shifted(shift), kind: TokenKind::Word, roles, place, mark, inflected, fold }
 }
 
 fn punctuation(stretch: &str, at: usize, c: char) -> Option<TokenKind> {

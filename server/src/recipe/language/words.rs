@@ -6,7 +6,10 @@ use rustc_hash::FxHashMap;
 use smol_str::SmolStr;
 
 use super::lexicon::{Roles, roles};
-use crate::larder::words::fold;
+use crate::{
+    larder::{mark_of, words::fold},
+    text::place_of,
+};
 
 /// What is known of a word as it is written.
 #[derive(Debug, Clone)]
@@ -15,6 +18,10 @@ pub(super) struct Word {
     pub fold: SmolStr,
     /// What it may do in a sentence.
     pub roles: Roles,
+    /// Its place in lists of words.
+    pub place: u8,
+    /// Its mark in the larder.
+    pub mark: u16,
     /// Whether it stands in its plural: its folded form differs from its lower-case form.
     pub inflected: bool,
 }
@@ -49,7 +56,7 @@ pub(super) fn word(written: &str) -> Word {
 fn understood(written: &str) -> Word {
     let fold = fold(written);
     let inflected = !written.eq_ignore_ascii_case(&fold) && written.ends_with(['s', 'S']);
-    Word { roles: roles(&fold), inflected, fold: SmolStr::new(fold) }
+    Word { roles: roles(&fold), place: place_of(&fold), mark: mark_of(&fold), inflected, fold: SmolStr::new(fold) }
 }
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ use super::{
     loosely::stands_for,
 };
 use crate::{
-    larder::{Food, Larder, Match, larder},
+    larder::{Folded, Food, Larder, Match, larder},
     recipe::{
         language::{
             lexicon::{Roles, roles},
@@ -108,7 +108,7 @@ impl<'t> Query<'t> {
 }
 
 /// The food that these words end with.
-fn last_food<W: AsRef<str>>(larder: &'static Larder, words: &[W]) -> Option<Match<'static>> {
+fn last_food<W: Folded>(larder: &'static Larder, words: &[W]) -> Option<Match<'static>> {
     let last = larder.scan(words).pop().filter(|hit| hit.end == words.len());
     last.filter(|hit| hit.food.name != "salt and pepper")
 }

@@ -52,7 +52,7 @@ struct Known {
 }
 
 /// How many of them it keeps.
-const KNOWN: usize = 1024;
+const KNOWN: usize = 2048;
 
 /// What it tells of a text that has more nodes than there is room for.
 const NO_ROOM: i64 = -2;

@@ -121,7 +121,7 @@ typedef struct {
 } Known;
 
 /** So many of them are kept, each at the place that its number gives it. */
-enum { KNOWN = 1024 };
+enum { KNOWN = 2048 };
 
 typedef struct {
   const TSLanguage *language;

@@ -120,7 +120,7 @@ pub struct Unlisted {
 
 /// Checks one manuscript, or those of a post.
 pub fn check(text: &str, form: Form, book: Book) -> Checked {
-    let manuscript = Manuscript::of(text, form, book);
+    let manuscript = Manuscript::to_read(text, form, book);
     let mut checked = Checked { recipes: manuscript.recipes().count(), ..Checked::default() };
     for (start, recipe, findings) in manuscript.findings_by_recipe() {
         let title = recipe.name();

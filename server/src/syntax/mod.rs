@@ -16,7 +16,8 @@ use tree_sitter_tamis::Reader;
 use self::node::{Laid, lay_out, lay_out_noted};
 use crate::text::Span;
 
-/// The tree of one recipe's text: one of the grammar's for each of its [`parts`], so that an edit of the method leaves the list as it is.
+/// The tree of one recipe's text. Of one that will be edited it is one of the grammar's for each of its [`parts`], so that an edit of the
+/// method leaves the list as it is.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tree {
     parts: Vec<Part>,
@@ -42,8 +43,14 @@ fn parser() -> Option<Parser> {
 }
 
 impl Tree {
-    /// Parses `text`. `None` only where the grammar does not fit the parser, which a test rules out.
+    /// Parses `text`, to be read once. `None` only where the grammar does not fit the parser, which a test rules out.
     pub fn parse(text: &str) -> Option<Tree> {
+        let part = Part::parse(text, Cut { span: Span::new(0, text.len()), behind: "" })?;
+        Some(Tree { parts: vec![part] })
+    }
+
+    /// Parses a text that will be edited. All that stands in its tree stands in the other.
+    pub fn in_parts(text: &str) -> Option<Tree> {
         let cuts = parts(text);
         let (whole, damage) = laid_out(text)?;
         let whole = if damage.is_empty() { whole } else { Vec::new() };
@@ -139,7 +146,7 @@ mod tests {
     fn cut_and_read(text: &str) -> [usize; 2] {
         let cuts = parts(text);
         let by_itself: Vec<Part> = cuts.iter().map(|cut| Part::parse(cut.span.of(text), *cut).unwrap()).collect();
-        assert_eq!(Tree::parse(text), Some(Tree { parts: by_itself }), "{text}");
+        assert_eq!(Tree::in_parts(text), Some(Tree { parts: by_itself }), "{text}");
         let (whole, _) = lay_out(&parsed(text).unwrap());
         let read = whole::cut_out(text, &whole, &cuts).filter(Option::is_none).count();
         [cuts.len() - read, read]

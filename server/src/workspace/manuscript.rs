@@ -9,7 +9,7 @@ use rayon::iter::ParallelIterator;
 use rayon::slice::ParallelSlice;
 
 use super::{
-    piece::Piece,
+    piece::{Parse, Piece},
     posts::{Form, Stretch},
     world::{KEPT, World},
 };
@@ -64,14 +64,25 @@ impl Manuscript {
 
     /// Opens a text of some form that stands in a book.
     pub fn of(text: &str, form: Form, book: Book) -> Self {
+        let mut manuscript = Manuscript::parsed(text, form, book, Tree::in_parts);
+        manuscript.check(|_, _, _| true);
+        manuscript
+    }
+
+    /// The same for whoever does not edit it.
+    pub fn to_read(text: &str, form: Form, book: Book) -> Self {
         let mut manuscript = Manuscript::unchecked(text, form, book);
         manuscript.check(|_, _, _| true);
         manuscript
     }
 
-    /// The same for whoever does not ask what is wrong: nothing is found in it. To be read, and not to be edited.
+    /// The same for whoever does not ask what is wrong either: nothing is found in it.
     pub fn unchecked(text: &str, form: Form, book: Book) -> Self {
-        let pieces = in_batches(&form.stretches(text), |batch| Piece::of_stretches(text, batch, &book));
+        Manuscript::parsed(text, form, book, Tree::parse)
+    }
+
+    fn parsed(text: &str, form: Form, book: Book, parse: Parse) -> Self {
+        let pieces = in_batches(&form.stretches(text), |batch| Piece::of_stretches(text, batch, &book, parse));
         let mut titles = OwnTitles::default();
         pieces.iter().for_each(|piece| titles.add(&piece.summary));
         Manuscript {
@@ -216,7 +227,7 @@ impl Manuscript {
         let known: HashMap<&str, &Piece> = read.map(|piece| (piece.recipe.text.as_ref(), piece)).collect();
         let fresh = self.form.stretches(&text).into_iter().map(|stretch| {
             let known = known.get(stretch.span.of(&text)).filter(|_| stretch.manuscript);
-            let read = || Piece::of_stretches(&text, &[stretch], &self.book).pop().unwrap_or_default();
+            let read = || Piece::of_stretches(&text, &[stretch], &self.book, Tree::in_parts).pop().unwrap_or_default();
             (known.map_or_else(read, |piece| (*piece).clone()), known.is_some())
         });
         let (fresh, known): (Vec<Piece>, Vec<bool>) = fresh.unzip();
@@ -262,7 +273,7 @@ impl Manuscript {
             let last = gone.last().filter(|_| spans.len() == 1).unwrap_or(first);
             read.push(first.again(last, unknown.remove(0).span.of(text), &self.book));
         }
-        read.extend(in_batches(&unknown, |batch| Piece::of_stretches(text, batch, &self.book)));
+        read.extend(in_batches(&unknown, |batch| Piece::of_stretches(text, batch, &self.book, Tree::in_parts)));
         let mut read = read.into_iter();
         let piece = |known: Option<Earlier>| match known {
             Some(known) => Some((known.piece, Some(known.world))),

@@ -26,12 +26,15 @@ pub(super) struct Piece {
     pub findings: Arc<[Finding]>,
 }
 
+/// How a recipe is parsed: to be read, or to be edited.
+pub(super) type Parse = fn(&str) -> Option<Tree>;
+
 impl Piece {
     /// Reads some stretches of `text`. Each step of the reading is done for all of them before the next: what it runs through is more than a
     /// processor keeps at hand, and to go through it recipe by recipe takes a tenth longer.
-    pub fn of_stretches(text: &str, stretches: &[Stretch], book: &Book) -> Vec<Piece> {
+    pub fn of_stretches(text: &str, stretches: &[Stretch], book: &Book, parse: Parse) -> Vec<Piece> {
         let own = |stretch: &Stretch| stretch.span.of(text);
-        let tree = |stretch: &Stretch| stretch.manuscript.then(|| Tree::parse(own(stretch))).flatten();
+        let tree = |stretch: &Stretch| stretch.manuscript.then(|| parse(own(stretch))).flatten();
         let trees: Vec<Option<Tree>> = stretches.iter().map(tree).collect();
         let skim = |(stretch, tree): (&Stretch, &Option<Tree>)| {
             let recipe = tree.as_ref().map(|tree| recipe::skim(own(stretch), tree, book.house.larder()));
@@ -51,7 +54,7 @@ impl Piece {
         let trees = self.tree.as_ref().zip(last.tree.as_ref());
         let again = trees
             .and_then(|(begins, ends)| Tree::parse_again((begins, &self.recipe.text), (ends, &last.recipe.text), text));
-        let tree = again.or_else(|| Tree::parse(text));
+        let tree = again.or_else(|| Tree::in_parts(text));
         let recipe = tree.as_ref().map(|tree| recipe::read_again(text, tree, book.house.larder(), &self.recipe));
         Piece::of(text, tree, recipe.unwrap_or_default(), book)
     }

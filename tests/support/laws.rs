@@ -16,6 +16,9 @@ use tokio::io::{AsyncReadExt, AsyncWriteExt};
 
 use crate::{editor::framed, layout};
 
+#[path = "../../grammar/tests/common/noted.rs"]
+mod noted;
+
 /// What breaks where an input breaks it.
 pub type Law = fn(&[u8]);
 
@@ -57,7 +60,7 @@ pub fn edit(typed: &mut Manuscript, text: &mut String, edit: &Edit) {
 }
 
 /// A manuscript that was edited is the same, letter for letter, tree for tree, use for use and finding for finding, as one opened with its
-/// text.
+/// text; and so is, but for its trees, one that is opened to be read only. Its recipes, read without a tree, have the nodes of a tree.
 #[track_caller]
 pub fn same_as_fresh(typed: &Manuscript, text: &str) {
     let fresh = opened(text);
@@ -67,9 +70,14 @@ pub fn same_as_fresh(typed: &Manuscript, text: &str) {
     assert_eq!(typed.findings(), fresh.findings(), "{text:?}");
     let none = Tree::parse("").expect("the grammar fits the parser");
     let part_by_part = |text: &str| Tree::parse_again((&none, ""), (&none, ""), text);
+    let mut both = noted::Both::new();
     for (_, recipe, whole) in fresh.pieces() {
         assert_eq!(part_by_part(&recipe.text).as_ref(), whole, "{text:?}");
+        both.agree(&recipe.text);
     }
+    let to_read = Manuscript::to_read(text, Form::Manuscript, Book::default());
+    assert_eq!(understood(&to_read), understood(&fresh), "{text:?}");
+    assert_eq!(to_read.findings(), fresh.findings(), "{text:?}");
 }
 
 /// What each recipe says, and who uses what and when.

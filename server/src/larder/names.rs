@@ -74,6 +74,8 @@ struct Phrases {
 #[derive(Debug)]
 struct Phrase {
     words: Box<[&'static str]>,
+    /// The mark of the first of them.
+    second: Option<u16>,
     food: usize,
 }
 
@@ -105,11 +107,26 @@ impl Names {
 
     /// The names that begin with a folded word.
     fn group<W: Folded + ?Sized>(&self, word: &W) -> Option<&Group> {
-        let mark = usize::from(word.mark());
-        self.first_marks.get(mark / 64).filter(|bits| **bits & 1 << (mark % 64) != 0)?;
+        if !self.has_mark(word.mark()) {
+            return None;
+        }
         let word = word.as_ref();
         let drawer = drawer_of(word);
         self.read.get(drawer)?.get_or_init(|| lines(self.first.drawer(drawer)).collect()).get(word)
+    }
+
+    /// Whether some name begins with a word of this mark.
+    #[inline]
+    fn has_mark(&self, mark: u16) -> bool {
+        let bits = self.first_marks.get(usize::from(mark) / 64);
+        bits.is_some_and(|bits| bits & 1 << (mark % 64) != 0)
+    }
+
+    /// Whether a name may begin with a word. Of most words it tells that none does.
+    #[inline]
+    fn may_begin<W: Folded>(&self, word: &W) -> bool {
+        let mark = word.mark();
+        self.has_mark(mark) || self.base.is_some_and(|base| base.has_mark(mark))
     }
 
     /// The longest name that starts at `at`.
@@ -121,7 +138,10 @@ impl Names {
 
     fn own_longest_at<W: Folded>(&self, words: &[W], at: usize) -> Option<Hit> {
         let phrases = self.group(words.get(at)?)?.phrases();
-        phrases.before(words.get(at + 1)).iter().find_map(|phrase| {
+        let second = words.get(at + 1).map(Folded::mark);
+        let mut fitting =
+            phrases.before(second).iter().filter(|phrase| phrase.second.is_none() || phrase.second == second);
+        fitting.find_map(|phrase| {
             let end = at + 1 + phrase.words.len();
             let mut pairs = words.get(at + 1..end)?.iter().zip(&phrase.words);
             pairs.all(|(word, name)| word.as_ref() == *name).then_some(Hit { words: at..end, food: phrase.food })
@@ -133,7 +153,8 @@ impl Names {
     /// English names have their head at the end, so `brown rice vinegar` would be a rice vinegar and no brown rice. But in `ancho chile
     /// pepper` the second name, `chile pepper`, says no more than the `chile` that it shares with the first: that one keeps the food.
     pub fn next<W: Folded>(&self, words: &[W], at: usize) -> Option<Hit> {
-        let mut hit = (at..words.len()).find_map(|at| self.longest_at(words, at))?;
+        let mut begun = (at..words.len()).filter(|at| words.get(*at).is_some_and(|word| self.may_begin(word)));
+        let mut hit = begun.find_map(|at| self.longest_at(words, at))?;
         let mut inside = hit.words.start + 1;
         while inside < hit.words.end {
             match self.longest_at(words, inside) {
@@ -206,9 +227,9 @@ impl Phrases {
     }
 
     /// Those that may go on with this word.
-    fn before(&self, second: Option<&impl Folded>) -> &[Phrase] {
+    fn before(&self, second: Option<u16>) -> &[Phrase] {
         match second {
-            Some(second) if self.seconds & bit(second.mark()) != 0 => &self.all,
+            Some(second) if self.seconds & bit(second) != 0 => &self.all,
             _ => self.all.last().filter(|last| last.words.is_empty()).map(std::slice::from_ref).unwrap_or_default(),
         }
     }
@@ -229,7 +250,9 @@ impl Phrase {
     /// Reads `rice vinegar=12`.
     fn read(written: &'static str) -> Option<Phrase> {
         let (words, food) = written.split_once('=')?;
-        Some(Phrase { words: words.split_terminator(' ').collect(), food: food.parse().ok()? })
+        let words: Box<[&str]> = words.split_terminator(' ').collect();
+        let second = words.first().map(|word| mark_of(word));
+        Some(Phrase { words, second, food: food.parse().ok()? })
     }
 }
 

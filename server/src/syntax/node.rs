@@ -79,14 +79,32 @@ static BY_NUMBER: LazyLock<Vec<Option<Kind>>> = LazyLock::new(|| {
     numbers.map(|number| language.node_kind_is_named(number).then(|| kind(number))).collect()
 });
 
-/// A node as it is kept: one behind the other as the text has them, each followed by those below it.
+/// A node as it is kept: one behind the other as the text has them, each followed by those below it. In half the room that a [`Span`] would
+/// take: the grammar counts no further either.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Laid {
     pub kind: Kind,
+    start: u32,
+    end: u32,
+    count: u32,
+}
+
+impl Laid {
+    /// A node that is so many nodes, together with all below it.
+    pub fn new(kind: Kind, span: Span, count: usize) -> Laid {
+        let [start, end, count] = [span.start, span.end, count].map(|bytes| u32::try_from(bytes).unwrap_or(u32::MAX));
+        Laid { kind, start, end, count }
+    }
+
     /// Where it stands in the text of its tree.
-    pub span: Span,
+    pub fn span(&self) -> Span {
+        Span::new(self.start as usize, self.end as usize)
+    }
+
     /// How many nodes it is together with all below it.
-    pub count: usize,
+    pub fn count(&self) -> usize {
+        self.count as usize
+    }
 }
 
 /// Lays out the named nodes of a text that has been read without a tree.
@@ -100,7 +118,7 @@ pub(super) fn lay_out_noted(noted: &[Noted]) -> Vec<Laid> {
             let first = before.len().saturating_sub(node.count as usize);
             let place = before.get(first).copied().unwrap_or_default();
             let span = Span::new(node.start as usize, node.end as usize);
-            laid.insert(place, Laid { kind, span, count: laid.len() - place + 1 });
+            laid.insert(place, Laid::new(kind, span, laid.len() - place + 1));
         }
     }
     laid
@@ -147,7 +165,7 @@ pub(super) fn behind((mut laid, mut damage): (Vec<Laid>, Vec<Span>), label: usiz
     [manuscript, recipe, section].into_iter().for_each(|node| node.count -= 1);
     laid.remove(3);
     let own = |span: Span| Span::new(span.start.saturating_sub(label), span.end.saturating_sub(label));
-    laid.iter_mut().for_each(|node| node.span = own(node.span));
+    laid.iter_mut().for_each(|node| *node = Laid::new(node.kind, own(node.span()), node.count()));
     damage.iter_mut().for_each(|span| *span = own(*span));
     Some((laid, damage))
 }
@@ -182,7 +200,7 @@ impl Walk<'_> {
         }
         let kind = if number == ERROR { Some(Kind::Error) } else { named(number) };
         let place = kind.map(|_| self.laid.len());
-        self.laid.extend(kind.map(|kind| Laid { kind, span, count: 1 }));
+        self.laid.extend(kind.map(|kind| Laid::new(kind, span, 1)));
         Open { place, children: node.child_count(), broken: broken || within }
     }
 
@@ -192,7 +210,7 @@ impl Walk<'_> {
         let count = self.laid.len();
         let node = node.and_then(|node| node.place);
         if let Some((place, laid)) = node.and_then(|place| Some((place, self.laid.get_mut(place)?))) {
-            laid.count = count - place;
+            *laid = Laid::new(laid.kind, laid.span(), count - place);
         }
     }
 }
@@ -216,7 +234,7 @@ impl<'t> Node<'t> {
     /// The first of some nodes, with all below it, and those that follow.
     pub(super) fn first(laid: &'t [Laid], from: usize) -> Option<(Node<'t>, &'t [Laid])> {
         let (own, behind) = laid.split_first()?;
-        let (below, behind) = behind.split_at_checked(own.count - 1)?;
+        let (below, behind) = behind.split_at_checked(own.count().checked_sub(1)?)?;
         Some((Node { own, below, from }, behind))
     }
 
@@ -227,7 +245,7 @@ impl<'t> Node<'t> {
 
     /// Where it stands, in bytes.
     pub fn span(self) -> Span {
-        self.own.span.shifted(self.from)
+        self.own.span().shifted(self.from)
     }
 
     /// Its named children, in order.

@@ -14,7 +14,7 @@ pub(super) fn cut_out(text: &str, whole: &[Laid], cuts: &[Cut]) -> impl Iterator
     let (mut first, mut above) = (0, Vec::new());
     cuts.iter().map(move |cut| {
         let rest = whole.get(first..).unwrap_or_default();
-        let next = first + rest.partition_point(|node| node.span.start < cut.span.end);
+        let next = first + rest.partition_point(|node| node.span().start < cut.span.end);
         let part = Cutting { text, whole, cut, first, next };
         let nodes = part.nodes(&above);
         part.go_on(&mut above);
@@ -41,18 +41,18 @@ impl Cutting<'_> {
         let end = own.first().filter(|starts| self.fits(above, starts)).and_then(|_| self.end(own))?;
         let cut = self.cut.span;
         let shifted = |node: &Laid, kind: Kind, count: usize| {
-            let end = node.span.end.min(if kind == Kind::Manuscript { cut.end } else { end });
-            let span = Span::new(node.span.start.saturating_sub(cut.start), end.saturating_sub(cut.start));
-            Laid { kind, span, count }
+            let end = node.span().end.min(if kind == Kind::Manuscript { cut.end } else { end });
+            let span = Span::new(node.span().start.saturating_sub(cut.start), end.saturating_sub(cut.start));
+            Laid::new(kind, span, count)
         };
         let begun = above.iter().enumerate().filter_map(|(depth, place)| {
             let node = self.whole.get(*place)?;
-            let below = (place + node.count).min(self.next) - self.first;
+            let below = (place + node.count()).min(self.next) - self.first;
             let kind = if is_list(node.kind) { Kind::More } else { node.kind };
             Some(shifted(node, kind, above.len() - depth + below))
         });
         let own =
-            own.iter().enumerate().map(|(place, node)| shifted(node, node.kind, node.count.min(own.len() - place)));
+            own.iter().enumerate().map(|(place, node)| shifted(node, node.kind, node.count().min(own.len() - place)));
         let begun: Vec<Laid> = begun.collect();
         Some(begun.into_iter().chain(own).collect())
     }
@@ -73,7 +73,7 @@ impl Cutting<'_> {
                 }
                 _ => false,
             };
-        fits && starts.span.start == self.cut.span.start
+        fits && starts.span().start == self.cut.span.start
     }
 
     /// Where the nodes end that go on in the next part: with the line of the last row in this one. None if they do not end there.
@@ -81,11 +81,11 @@ impl Cutting<'_> {
         if self.next == self.whole.len() {
             return Some(self.cut.span.end);
         }
-        let mut cut_off = own.iter().filter(|node| node.span.end > self.cut.span.end);
+        let mut cut_off = own.iter().filter(|node| node.span().end > self.cut.span.end);
         if !cut_off.all(|node| holds_rows(node.kind)) {
             return None;
         }
-        let last = own.iter().filter(|node| !holds_rows(node.kind)).map(|node| node.span.end).max()?;
+        let last = own.iter().filter(|node| !holds_rows(node.kind)).map(|node| node.span().end).max()?;
         let behind = Span::new(last, self.cut.span.end).of(self.text);
         // A remark there belongs to the recipe as a whole, or to what follows.
         let is_over = behind.trim().is_empty() && !own.last().is_some_and(|node| is_remark(node.kind));
@@ -94,7 +94,7 @@ impl Cutting<'_> {
 
     /// Makes those `above` of them that the next part begins inside of.
     fn go_on(&self, above: &mut Vec<usize>) {
-        let ends = |place: usize| self.whole.get(place).map_or(0, |node| place + node.count);
+        let ends = |place: usize| self.whole.get(place).map_or(0, |node| place + node.count());
         above.retain(|place| ends(*place) > self.next);
         let mut place = self.first;
         while place < self.next {

@@ -54,6 +54,9 @@ struct Known {
 /// How many of them it keeps.
 const KNOWN: usize = 2048;
 
+/// Room for so many nodes is kept from text to text: a quarter of a megabyte.
+const KEPT: usize = 1 << 14;
+
 /// What it tells of a text that has more nodes than there is room for.
 const NO_ROOM: i64 = -2;
 
@@ -76,6 +79,7 @@ impl Reader {
     pub fn nodes(&mut self, text: &str) -> Option<&[Noted]> {
         let size = u32::try_from(text.len()).ok()?;
         self.noted.clear();
+        self.noted.shrink_to(KEPT);
         self.noted.reserve(text.len() / 2 + 64);
         loop {
             let room = u32::try_from(self.noted.capacity()).unwrap_or(u32::MAX);

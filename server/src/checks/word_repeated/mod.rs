@@ -59,8 +59,10 @@ fn end_of_word(text: &str, mut at: usize) -> usize {
     loop {
         let rest = text.as_bytes().get(at..).unwrap_or_default();
         at += rest.iter().position(|byte| !is_of_word(byte)).unwrap_or(rest.len());
-        let wide = text.get(at..).and_then(|rest| rest.chars().next());
-        match wide.filter(|letter| !letter.is_ascii() && letter.is_alphanumeric()) {
+        if text.as_bytes().get(at).is_none_or(u8::is_ascii) {
+            return at;
+        }
+        match text.get(at..).and_then(|rest| rest.chars().next()).filter(|letter| letter.is_alphanumeric()) {
             Some(letter) => at += letter.len_utf8(),
             None => return at,
         }

@@ -44,10 +44,6 @@ pub enum Side {
 /// conventional one's and differences of temperature are no restatements.
 pub fn compared<'r>(view: &View<'r>) -> &'r [Compared<'r>] {
     view.worked.compared.get_or_init(|| {
-        // What the larder tells of all lines comes first: its code and that of the comparison are more than a processor keeps at hand.
-        for pair in view.pairs().iter().filter(|pair| is_by_density(pair)) {
-            weights::range_of(view.recipe, pair.measure);
-        }
         let pairs = view.pairs().iter().filter(|pair| !vessels::is_size_of_one(view.recipe, pair));
         pairs.filter_map(|pair| one(view, *pair)).collect()
     })

@@ -125,8 +125,7 @@ impl Names {
     /// Whether a name may begin with a word. Of most words it tells that none does.
     #[inline]
     fn may_begin<W: Folded>(&self, word: &W) -> bool {
-        let mark = word.mark();
-        self.has_mark(mark) || self.base.is_some_and(|base| base.has_mark(mark))
+        self.has_mark(word.mark()) || self.base.is_some_and(|base| base.may_begin(word))
     }
 
     /// The longest name that starts at `at`.
@@ -221,8 +220,7 @@ fn lines(text: &'static str) -> impl Iterator<Item = (&'static str, Group)> {
 
 impl Phrases {
     fn of(all: Vec<Phrase>) -> Phrases {
-        let seconds =
-            all.iter().filter_map(|phrase| phrase.words.first()).fold(0, |bits, word| bits | bit(mark_of(word)));
+        let seconds = all.iter().filter_map(|phrase| phrase.second).fold(0, |bits, mark| bits | bit(mark));
         Phrases { all, seconds }
     }
 

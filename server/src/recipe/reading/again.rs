@@ -113,9 +113,6 @@ impl<'t> Reader<'t> {
         recipe.headers = first(&before.headers, stage.read.headers);
         recipe.headnotes = first(&before.headnotes, stage.read.headnotes);
         recipe.sections = first(&before.sections, stage.read.sections);
-        if let Some((section, end)) = recipe.sections.last_mut().zip(stage.section) {
-            section.span.end = end;
-        }
         recipe.groups = first(&before.groups, stage.read.groups);
         recipe.ingredients = first(&before.ingredients, stage.read.ingredients);
         recipe.equipment = first(&before.equipment, stage.read.equipment);
@@ -125,6 +122,9 @@ impl<'t> Reader<'t> {
         recipe.references = first(&before.references, stage.read.references);
         recipe.queries = first(&before.queries, stage.read.queries);
         recipe.stets = first(&before.stets, stage.read.stets);
+        if let Some(end) = stage.section {
+            recipe.end_section(end);
+        }
         recipe.stages = first(&before.stages, read);
         // What speaks for the whole recipe speaks for all of its new text.
         let (whole, now) = (Span::new(0, before.text.len()), Span::new(0, recipe.text.len()));

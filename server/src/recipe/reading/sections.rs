@@ -81,9 +81,8 @@ impl Reader<'_> {
 
     /// More of the list or the method above, which was parsed by itself.
     fn more(&mut self, node: Node<'_>) {
-        let Some(section) = self.recipe.sections.last_mut() else { return };
-        section.span.end = node.span().end;
-        let kind = section.kind;
+        let Some(kind) = self.recipe.sections.last().map(|section| section.kind) else { return };
+        self.recipe.end_section(node.span().end);
         for child in node.children() {
             self.line(child, kind);
         }

@@ -2,10 +2,21 @@
 
 use super::Reader;
 use crate::{
-    recipe::model::Stet,
+    recipe::model::{Recipe, Stet},
     syntax::{Kind, Node},
     text::{LineEnding, Span},
 };
+
+impl Recipe {
+    /// Lets the last section end there, with all that speaks for the whole of it.
+    pub(super) fn end_section(&mut self, end: usize) {
+        let Some(section) = self.sections.last_mut() else { return };
+        let before = section.span;
+        section.span.end = end;
+        let of_section = self.stets.iter_mut().filter(|stet| stet.scope == before);
+        of_section.for_each(|stet| stet.scope.end = end);
+    }
+}
 
 impl Reader<'_> {
     pub(super) fn stet(&mut self, node: Node<'_>) {

@@ -56,9 +56,9 @@ const NEAR_SMALL_FRACTION: f64 = 0.0005;
 /// A number with the fractions of a measuring set: `1 1/2`, `2/3`, `1/8`, and of a ruler: `3/16`; decimals for what is none
 /// of them.
 pub fn print_number(number: f64, style: FractionStyle) -> String {
-    let whole = number.abs().trunc();
-    let rest = number.abs() - whole;
-    if !(NEAR_FRACTION..=1.0 - NEAR_FRACTION).contains(&rest) || !number.is_finite() {
+    let (whole, rest) = (number.trunc(), number.fract());
+    // What lies below zero is a temperature, and has no spoon.
+    if number < 0.0 || !(NEAR_FRACTION..=1.0 - NEAR_FRACTION).contains(&rest) || !number.is_finite() {
         return print_decimal(number);
     }
     let fraction = [2.0, 3.0, 4.0, 8.0, 16.0, 32.0].into_iter().find_map(|under| {
@@ -71,13 +71,12 @@ pub fn print_number(number: f64, style: FractionStyle) -> String {
     let Some((over, under)) = fraction.filter(|(_, under)| style != FractionStyle::Decimal || *under == 3.0) else {
         return print_decimal(number);
     };
-    let sign = if number < 0.0 { "-" } else { "" };
     let glyph = GLYPHS.iter().find(|(_, glyph_over, glyph_under)| (*glyph_over, *glyph_under) == (over, under));
     match (style, glyph) {
-        (FractionStyle::Glyph, Some((glyph, ..))) if whole == 0.0 => format!("{sign}{glyph}"),
-        (FractionStyle::Glyph, Some((glyph, ..))) => format!("{sign}{whole}{glyph}"),
-        _ if whole == 0.0 => format!("{sign}{over}/{under}"),
-        _ => format!("{sign}{whole} {over}/{under}"),
+        (FractionStyle::Glyph, Some((glyph, ..))) if whole == 0.0 => format!("{glyph}"),
+        (FractionStyle::Glyph, Some((glyph, ..))) => format!("{whole}{glyph}"),
+        _ if whole == 0.0 => format!("{over}/{under}"),
+        _ => format!("{whole} {over}/{under}"),
     }
 }
 
@@ -164,7 +163,7 @@ mod tests {
             (1.1875, "1 3/16", "1 3/16"),
             (0.44, "0.44", "0.44"),
             (1.05, "1.05", "1.05"),
-            (-1.5, "-1 1/2", "-1½"),
+            (-1.5, "-1.5", "-1.5"),
             (1500.0, "1500", "1500"),
             (0.0, "0", "0"),
         ];

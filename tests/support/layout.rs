@@ -48,7 +48,8 @@ fn meaning(text: &str) -> Vec<String> {
 fn kept(text: &str) -> Vec<String> {
     let begins = |line: &str, at: &usize| *at == 0 || line[..*at].ends_with([' ', '\t']);
     let comment = |line: &str| line.match_indices("//").map(|(at, _)| at).find(|at| begins(line, at));
-    text.lines().filter_map(|line| comment(line).map(|at| line[at..].trim_end().to_owned())).collect()
+    let lines = text.split(['\n', '\r']);
+    lines.filter_map(|line| comment(line).map(|at| line[at..].trim_end().to_owned())).collect()
 }
 
 /// Laying a text out a second time changes nothing; it means and keeps what it did, and its lines end as they ended.

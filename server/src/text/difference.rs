@@ -36,7 +36,11 @@ pub fn difference(before: &str, after: &str) -> Vec<Edit> {
         } else {
             let removed: usize = olds.iter().map(|line| line.whole.len()).sum();
             let text: String = news.iter().map(|line| line.whole).collect();
-            edits.push(Edit::replace(Span::new(at, at + removed), LineEnding::taken_out_of(&text)));
+            // An ending that stays is left alone: of other endings than the text has first it would become one of those.
+            let ends_alike = olds.last().zip(news.last()).filter(|(old, new)| old.ending() == new.ending());
+            let kept = ends_alike.map_or(0, |(old, _)| old.ending().len());
+            let text = text.get(..text.len() - kept).unwrap_or_default();
+            edits.push(Edit::replace(Span::new(at, at + removed - kept), LineEnding::taken_out_of(text)));
         }
     }
     edits
@@ -80,6 +84,7 @@ mod tests {
             ("a\rb\r\rc\r", "a\r\rb\rc\r", 2),
             ("🥚\n", "🍳\n", 1),
             ("", "a\r\n", 1),
+            ("a\r\r\rb\n\nc", "a\r\rx\n\nc", 1),
         ];
         for (before, after, edits) in table {
             let difference = difference(before, after);

@@ -53,8 +53,9 @@ fn converted(count: f64, from: &str, to: &str) -> f64 {
 fn agree(count: f64, from: (Unit, &str), to: (Unit, &str)) {
     let ours = number(&Amount::new(Interval::exactly(count), Some(from.0)).quantity(&us()), to.0, &us());
     let theirs = converted(count, from.1, to.1);
+    // Of a small number the library prints ten decimals, and is off by one in the last: 336.584 mg are 0.0007420407 lb, not …408.
     assert!(
-        (ours - theirs).abs() <= 1e-9 * theirs.abs().max(1e-2),
+        (ours - theirs).abs() <= 1e-9 * theirs.abs().max(0.2),
         "{count} {from:?} to {to:?}: {ours}, library {theirs}"
     );
 }

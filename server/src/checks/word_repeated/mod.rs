@@ -29,14 +29,14 @@ fn twice(text: &str) -> Vec<(Span, Span)> {
     out
 }
 
-/// Of each byte whether it is, in ASCII, one of a word: a look costs less than to compare.
-const OF_WORDS: [bool; 256] = {
-    let mut table = [false; 256];
+/// Of each byte of ASCII whether it is one of a word: a look costs less than to compare.
+const OF_WORDS: [bool; 128] = {
+    let mut table = [false; 128];
     let mut rest: &mut [bool] = &mut table;
     let mut byte = 0_u8;
     while let [first, behind @ ..] = rest {
         *first = byte.is_ascii_alphanumeric();
-        byte = byte.wrapping_add(1);
+        byte += 1;
         rest = behind;
     }
     table
@@ -44,43 +44,23 @@ const OF_WORDS: [bool; 256] = {
 
 /// Does something with each word of a text, and each of its numbers, without what stands between.
 fn each_word(text: &str, mut with: impl FnMut(Span)) {
-    let mut at = 0;
-    while let Some(byte) = text.as_bytes().get(at) {
-        let end = if *byte < 0x80 && !is_of_word(byte) { at } else { end_of_word(text, at) };
-        if end > at {
-            with(Span::new(at, end));
-        }
-        at = end.max(at + width(*byte));
-    }
-}
-
-/// Where the word ends that starts at a place; the same place where none does.
-fn end_of_word(text: &str, mut at: usize) -> usize {
-    loop {
-        let rest = text.as_bytes().get(at..).unwrap_or_default();
-        at += rest.iter().position(|byte| !is_of_word(byte)).unwrap_or(rest.len());
-        if text.as_bytes().get(at).is_none_or(u8::is_ascii) {
-            return at;
-        }
-        match text.get(at..).and_then(|rest| rest.chars().next()).filter(|letter| letter.is_alphanumeric()) {
-            Some(letter) => at += letter.len_utf8(),
-            None => return at,
+    let (mut start, mut inside) = (0, false);
+    for (at, byte) in text.bytes().enumerate() {
+        let of_word = match OF_WORDS.get(usize::from(byte)) {
+            Some(of_word) => *of_word,
+            // What goes on a letter of several bytes.
+            None if byte < 0xc0 => inside,
+            None => text.get(at..).and_then(|rest| rest.chars().next()).is_some_and(char::is_alphanumeric),
+        };
+        if of_word != inside {
+            if inside {
+                with(Span::new(start, at));
+            }
+            (start, inside) = (at, of_word);
         }
     }
-}
-
-/// Whether a byte is one of a word, in ASCII.
-fn is_of_word(byte: &u8) -> bool {
-    OF_WORDS.get(usize::from(*byte)).is_some_and(|of_word| *of_word)
-}
-
-/// How many bytes the letter has that begins with this one.
-fn width(first: u8) -> usize {
-    match first {
-        0..0xc0 => 1,
-        0xc0..0xe0 => 2,
-        0xe0..0xf0 => 3,
-        _ => 4,
+    if inside {
+        with(Span::new(start, text.len()));
     }
 }
 

@@ -15,7 +15,7 @@ use crate::{
         Recipe,
         measures::{Measure, Place, Stated},
     },
-    text::{Edit, Span},
+    text::{Edit, Span, Words},
 };
 
 /// The check.
@@ -32,7 +32,7 @@ struct Heated {
     /// How a message calls it.
     name: &'static str,
     /// The words that tell it, folded.
-    words: &'static [&'static str],
+    words: Words,
     /// Outside this many °C nobody can mean it.
     possible: RangeInclusive<f64>,
     /// Why not hotter, and why not colder.
@@ -40,7 +40,7 @@ struct Heated {
     /// Within this many °C a guess at what was meant must lie.
     usual: RangeInclusive<f64>,
     /// Words of the same sentence that explain what is out of the ordinary.
-    unless: &'static [&'static str],
+    unless: Words,
     /// What in the same sentence has the better claim.
     yields_to: YieldsTo,
 }
@@ -60,87 +60,67 @@ enum YieldsTo {
 const HEATED: &[Heated] = &[
     Heated {
         name: "an oven",
-        words: &["oven", "bake", "baking", "roast", "roasting", "preheat", "preheated"],
+        words: Words::new("oven bake baking roast roasting preheat preheated"),
         possible: 60.0..=290.0,
         limits: ["no home oven goes beyond", "nothing bakes below"],
         usual: 120.0..=260.0,
-        unless: &[
-            "pizza",
-            "wood",
-            "tandoor",
-            "coal",
-            "kiln",
-            "stone",
-            "clean",
-            "rise",
-            "proof",
-            "prove",
-            "proving",
-            "proofing",
-            "ferment",
-            "yogurt",
-            "dry",
-            "dried",
-            "drying",
-            "dehydrate",
-            "warm",
-            "thaw",
-            "light",
-        ],
+        unless: Words::new(
+            "pizza wood tandoor coal kiln stone clean rise proof prove proving proofing ferment yogurt dry dried drying dehydrate warm thaw light",
+        ),
         yields_to: YieldsTo::Nothing,
     },
     Heated {
         name: "the inside of a dish",
-        words: &["internal", "core", "thickest"],
+        words: Words::new("internal core thickest"),
         possible: 30.0..=105.0,
         limits: ["nothing moist gets hotter inside than", "nothing is done inside below"],
         usual: 45.0..=99.0,
-        unless: &[],
+        unless: Words::new(""),
         yields_to: YieldsTo::Nothing,
     },
     Heated {
         name: "a refrigerator or a freezer",
-        words: &["refrigerator", "refrigerate", "refrigerated", "fridge", "freezer", "freeze", "chill"],
+        words: Words::new("refrigerator refrigerate refrigerated fridge freezer freeze chill"),
         possible: -40.0..=15.0,
         limits: ["food spoils above", "no home freezer goes below"],
         usual: -25.0..=8.0,
-        unless: &["oven", "bake", "thaw", "cool"],
+        unless: Words::new("oven bake thaw cool"),
         yields_to: YieldsTo::Oven,
     },
     Heated {
         name: "a rising dough",
-        words: &["rise", "proof", "prove", "proving", "proofing", "ferment"],
+        words: Words::new("rise proof prove proving proofing ferment"),
         possible: 0.0..=55.0,
         limits: ["yeast dies above", "nothing rises below"],
         usual: 15.0..=45.0,
-        unless: &["bake", "baking"],
+        unless: Words::new("bake baking"),
         yields_to: YieldsTo::Oven,
     },
     Heated {
         name: "frying fat",
-        words: &["oil", "fat", "lard", "shortening", "tallow", "fryer"],
+        words: Words::new("oil fat lard shortening tallow fryer"),
         possible: 20.0..=235.0,
         limits: ["fat smokes and can catch fire beyond", "nothing fries below"],
         usual: 140.0..=200.0,
-        unless: &["grill", "broiler", "broil"],
+        unless: Words::new("grill broiler broil"),
         yields_to: YieldsTo::Oven,
     },
     Heated {
         name: "sugar",
-        words: &["sugar", "syrup", "caramel", "candy", "toffee", "fudge"],
+        words: Words::new("sugar syrup caramel candy toffee fudge"),
         possible: 0.0..=205.0,
         limits: ["sugar is burnt beyond", "sugar is no syrup below"],
         usual: 100.0..=180.0,
-        unless: &["grill", "broiler", "broil"],
+        unless: Words::new("grill broiler broil"),
         yields_to: YieldsTo::Oven,
     },
     Heated {
         name: "water or milk",
-        words: &["water", "milk", "yeast"],
+        words: Words::new("water milk yeast"),
         possible: -1.0..=105.0,
         limits: ["water boils away before", "water is ice below"],
         usual: 20.0..=99.0,
-        unless: &["pressure", "steam", "canner", "grill", "broiler", "oil", "smoker"],
+        unless: Words::new("pressure steam canner grill broiler oil smoker"),
         yields_to: YieldsTo::Anything,
     },
 ];
@@ -192,7 +172,7 @@ fn what_is_heated(recipe: &Recipe, span: Span) -> Option<&'static Heated> {
     let before = around::words_in(recipe, Span::new(sentence.start, span.start));
     let behind = around::words_in(recipe, Span::new(span.end, sentence.end));
     let distance = |heated: &Heated| {
-        let named = |word: &Cow<'_, str>| heated.words.contains(&&**word);
+        let named = |word: &Cow<'_, str>| heated.words.contains(word);
         let (before, behind) = (before.iter().rev().position(named), behind.iter().position(named));
         // At the same distance the word before has the better claim.
         before.map(|at| 2 * at).into_iter().chain(behind.map(|at| 2 * at + 1)).min()
@@ -206,7 +186,7 @@ fn what_is_heated(recipe: &Recipe, span: Span) -> Option<&'static Heated> {
     };
     let nearest = named.iter().filter(|(_, heated)| !yields(heated)).min_by_key(|(distance, _)| *distance);
     let (_, heated) = *nearest?;
-    let explained = before.iter().chain(&behind).any(|word| heated.unless.contains(&&**word));
+    let explained = before.iter().chain(&behind).any(|word| heated.unless.contains(word));
     (!explained).then_some(heated)
 }
 

@@ -3,13 +3,14 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use memchr::memchr2_iter;
+
 use super::posts::Stretch;
 use crate::{
     book::{Book, Titles, titles::Summary},
     checks::Finding,
     recipe::{self, Recipe},
     syntax::Tree,
-    text::lines,
 };
 
 /// One recipe of the manuscript; its place follows from the lengths of those before.
@@ -79,6 +80,9 @@ impl Piece {
     }
 }
 
+/// How many lines end in a text, with LF, CRLF or CR.
 fn line_ends(text: &str) -> usize {
-    lines(text).filter(|line| line.ends_with(['\n', '\r'])).count()
+    let text = text.as_bytes();
+    let is_end = |at: &usize| text.get(*at) == Some(&b'\n') || text.get(at + 1) != Some(&b'\n');
+    memchr2_iter(b'\n', b'\r', text).filter(is_end).count()
 }

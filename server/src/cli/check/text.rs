@@ -3,7 +3,10 @@
 use std::ops::Range;
 
 use annotate_snippets::normalize_untrusted_str as harmless;
-use annotate_snippets::renderer::{DEFAULT_LINE_NUM_STYLE, Style};
+use annotate_snippets::renderer::{
+    DEFAULT_EMPHASIS_STYLE, DEFAULT_ERROR_STYLE, DEFAULT_INFO_STYLE, DEFAULT_LINE_NUM_STYLE, DEFAULT_NOTE_STYLE,
+    DEFAULT_WARNING_STYLE, Style,
+};
 use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snippet};
 
 use super::cut::{ELLIPSIS, cut};
@@ -18,8 +21,9 @@ const NEAR: usize = 40;
 /// How many columns go to the number of a line, the rule beside it, and the marks of what is left out.
 const GUTTER: usize = 10;
 
-/// What the renderer gives to the numbers of lines.
+/// What the renderer gives to the numbers of lines, and to what is said in a title.
 const RULE: Style = DEFAULT_LINE_NUM_STYLE;
+const SAID: Style = DEFAULT_EMPHASIS_STYLE;
 
 /// Lines are cut here; the renderer, which cuts all lines of an excerpt at one column, is to leave them alone.
 const UNCUT: usize = 1 << 16;
@@ -49,15 +53,16 @@ struct Mark<'f> {
 
 impl Page<'_> {
     /// Title and place are set apart from the excerpts: the renderer takes the columns of a place from the lines that it is
-    /// given, and these may have been cut.
+    /// given, and these may have been cut; and a title it would set letter by letter, which takes it as long as the excerpt.
     fn show(&self, finding: &Finding) -> String {
-        let level = || match finding.severity {
-            Severity::Error => Level::ERROR,
-            Severity::Warning => Level::WARNING,
-            Severity::Info => Level::INFO,
-            Severity::Hint => Level::NOTE.with_name("hint"),
+        let (level, name, style) = match finding.severity {
+            Severity::Error => (Level::ERROR, "error", DEFAULT_ERROR_STYLE),
+            Severity::Warning => (Level::WARNING, "warning", DEFAULT_WARNING_STYLE),
+            Severity::Info => (Level::INFO, "info", DEFAULT_INFO_STYLE),
+            Severity::Hint => (Level::NOTE.with_name("hint"), "hint", DEFAULT_NOTE_STYLE),
         };
-        let title = Group::with_title(level().primary_title(&finding.message).id(finding.code));
+        let (code, message) = (finding.code, harmless(&finding.message));
+        let title = format!("{style}{name}[{code}]{style:#}{SAID}: {message}{SAID:#}");
         let own = self.mark(finding.span, None);
         let related = finding.related.iter().map(|(span, label)| self.mark(*span, Some(label)));
         let (near, far): (Vec<Mark>, Vec<Mark>) = related.partition(|mark| mark.line.abs_diff(own.line) <= NEAR);
@@ -68,11 +73,11 @@ impl Page<'_> {
             Level::NOTE.message(harmless(&format!("line {}: {label}", mark.line + 1)))
         });
         let helps = finding.fixes.iter().map(|fix| Level::HELP.message(harmless(&fix.title)));
-        let excerpt = Group::with_level(level()).element(self.excerpt(&marks)).elements(notes).elements(helps);
+        let excerpt = Group::with_level(level).element(self.excerpt(&marks)).elements(notes).elements(helps);
         let digits = marks.iter().map(|mark| (mark.line + 1).to_string().len()).max().unwrap_or_default();
         let arrow = format!("{:digits$}-->", "");
-        let render = |group| self.renderer.render(&[group]);
-        format!("{}\n{RULE}{arrow}{RULE:#} {place}\n{}\n\n", render(title), render(excerpt))
+        let excerpt = self.renderer.render(&[excerpt]);
+        format!("{title}\n{RULE}{arrow}{RULE:#} {place}\n{excerpt}\n\n")
     }
 
     fn mark<'a>(&self, span: Span, label: Option<&'a str>) -> Mark<'a> {

@@ -22,7 +22,7 @@ use statistics::Statistics;
 use tally::Tally;
 
 use super::arguments::{Checking, Form as Output};
-use super::console::Console;
+use super::console::{Console, Paper};
 use super::frame::Frame;
 use super::report::Checked;
 use super::{Outcome, each_file, report};
@@ -55,12 +55,12 @@ pub fn check(what: &Checking, console: &mut Console) -> io::Result<Outcome> {
             return Ok(Outcome::Failed);
         }
     };
-    let width = console.width();
+    let paper = console.paper();
     let show = |source: &Source, text: &str| {
         let mut checked = checked(source, text, &books);
         let baseline = known.over(&books.sheets, source.path()).filter(|_| !checked.is_sheet);
         let passed = baseline.map(|known| Passed::over(known, source.path(), &mut checked)).unwrap_or_default();
-        let shown = if what.statistics { String::new() } else { shown(what.output, &checked, source, text, width) };
+        let shown = if what.statistics { String::new() } else { shown(what.output, &checked, source, text, paper) };
         (shown, Note { tally: Tally::of(&checked), statistics: Statistics::of(&checked), passed })
     };
     let files = sheets_first(&found, &books.sheets);
@@ -101,10 +101,10 @@ fn known(what: &Checking, books: &Books, found: &Found) -> Result<Baselines, Tro
     }
 }
 
-fn shown(output: Output, checked: &Checked, source: &Source, text: &str, width: usize) -> String {
+fn shown(output: Output, checked: &Checked, source: &Source, text: &str, paper: Paper) -> String {
     let path = &source.to_string();
     match output {
-        Output::Text => text::show(checked, path, text, width),
+        Output::Text => text::show(checked, path, text, paper),
         Output::Json => json::show(checked, path, text),
         Output::Sarif => sarif::show(checked, source, text),
         Output::Github => lines::annotations(checked, path, text),

@@ -11,6 +11,7 @@ use annotate_snippets::{Annotation, AnnotationKind, Group, Level, Renderer, Snip
 
 use super::cut::{ELLIPSIS, cut};
 use crate::checks::{Finding, Severity};
+use crate::cli::console::Paper;
 use crate::cli::report::Checked;
 use crate::cli::wrap::columns;
 use crate::text::{Encoding, LineIndex, Span};
@@ -21,17 +22,14 @@ const NEAR: usize = 40;
 /// How many columns go to the number of a line, the rule beside it, and the marks of what is left out.
 const GUTTER: usize = 10;
 
-/// What the renderer gives to the numbers of lines, and to what is said in a title.
-const RULE: Style = DEFAULT_LINE_NUM_STYLE;
-const SAID: Style = DEFAULT_EMPHASIS_STYLE;
-
 /// Lines are cut here; the renderer, which cuts all lines of an excerpt at one column, is to leave them alone.
 const UNCUT: usize = 1 << 16;
 
-/// The findings of the manuscript `text` at `path`, each followed by an empty line, in colour, on lines of `width` columns.
-pub fn show(checked: &Checked, path: &str, text: &str, width: usize) -> String {
-    let renderer = Renderer::styled().hyperlink(false).term_width(UNCUT);
-    let page = Page { path, text, lines: LineIndex::new(text), width, renderer };
+/// The findings of the manuscript `text` at `path`, each followed by an empty line.
+pub fn show(checked: &Checked, path: &str, text: &str, paper: Paper) -> String {
+    let renderer = if paper.colours { Renderer::styled() } else { Renderer::plain() };
+    let renderer = renderer.hyperlink(false).term_width(UNCUT);
+    let page = Page { path, text, lines: LineIndex::new(text), paper, renderer };
     checked.findings.iter().map(|(_, finding)| page.show(finding)).collect()
 }
 
@@ -39,7 +37,7 @@ struct Page<'t> {
     path: &'t str,
     text: &'t str,
     lines: LineIndex<'t>,
-    width: usize,
+    paper: Paper,
     renderer: Renderer,
 }
 
@@ -55,14 +53,6 @@ impl Page<'_> {
     /// Title and place are set apart from the excerpts: the renderer takes the columns of a place from the lines that it is
     /// given, and these may have been cut; and a title it would set letter by letter, which takes it as long as the excerpt.
     fn show(&self, finding: &Finding) -> String {
-        let (level, name, style) = match finding.severity {
-            Severity::Error => (Level::ERROR, "error", DEFAULT_ERROR_STYLE),
-            Severity::Warning => (Level::WARNING, "warning", DEFAULT_WARNING_STYLE),
-            Severity::Info => (Level::INFO, "info", DEFAULT_INFO_STYLE),
-            Severity::Hint => (Level::NOTE.with_name("hint"), "hint", DEFAULT_NOTE_STYLE),
-        };
-        let (code, message) = (finding.code, harmless(&finding.message));
-        let title = format!("{style}{name}[{code}]{style:#}{SAID}: {message}{SAID:#}");
         let own = self.mark(finding.span, None);
         let related = finding.related.iter().map(|(span, label)| self.mark(*span, Some(label)));
         let (near, far): (Vec<Mark>, Vec<Mark>) = related.partition(|mark| mark.line.abs_diff(own.line) <= NEAR);
@@ -73,11 +63,30 @@ impl Page<'_> {
             Level::NOTE.message(harmless(&format!("line {}: {label}", mark.line + 1)))
         });
         let helps = finding.fixes.iter().map(|fix| Level::HELP.message(harmless(&fix.title)));
-        let excerpt = Group::with_level(level).element(self.excerpt(&marks)).elements(notes).elements(helps);
+        let excerpt =
+            Group::with_level(level_of(finding.severity)).element(self.excerpt(&marks)).elements(notes).elements(helps);
         let digits = marks.iter().map(|mark| (mark.line + 1).to_string().len()).max().unwrap_or_default();
         let arrow = format!("{:digits$}-->", "");
         let excerpt = self.renderer.render(&[excerpt]);
-        format!("{title}\n{RULE}{arrow}{RULE:#} {place}\n{excerpt}\n\n")
+        let rule = self.style(DEFAULT_LINE_NUM_STYLE);
+        format!("{}\n{rule}{arrow}{rule:#} {place}\n{excerpt}\n\n", self.title(finding))
+    }
+
+    /// What is wrong, and the code of the check that says so.
+    fn title(&self, finding: &Finding) -> String {
+        let (name, style) = match finding.severity {
+            Severity::Error => ("error", DEFAULT_ERROR_STYLE),
+            Severity::Warning => ("warning", DEFAULT_WARNING_STYLE),
+            Severity::Info => ("info", DEFAULT_INFO_STYLE),
+            Severity::Hint => ("hint", DEFAULT_NOTE_STYLE),
+        };
+        let (code, message) = (finding.code, harmless(&finding.message));
+        let (style, said) = (self.style(style), self.style(DEFAULT_EMPHASIS_STYLE));
+        format!("{style}{name}[{code}]{style:#}{said}: {message}{said:#}")
+    }
+
+    fn style(&self, style: Style) -> Style {
+        if self.paper.colours { style } else { Style::new() }
     }
 
     fn mark<'a>(&self, span: Span, label: Option<&'a str>) -> Mark<'a> {
@@ -127,7 +136,16 @@ impl Page<'_> {
         let start = marks.iter().map(|mark| mark.place.start).min().unwrap_or_default();
         let end = marks.iter().map(|mark| mark.place.end).max().unwrap_or_default();
         let label = marks.iter().map(|mark| mark.label.map_or(0, |label| columns(label) + 1)).max().unwrap_or_default();
-        cut(line, start..end, label, self.width.saturating_sub(GUTTER).max(GUTTER))
+        cut(line, start..end, label, self.paper.width.saturating_sub(GUTTER).max(GUTTER))
+    }
+}
+
+fn level_of(severity: Severity) -> Level<'static> {
+    match severity {
+        Severity::Error => Level::ERROR,
+        Severity::Warning => Level::WARNING,
+        Severity::Info => Level::INFO,
+        Severity::Hint => Level::NOTE,
     }
 }
 
@@ -166,7 +184,16 @@ Method:
         };
         let checked =
             Checked { recipes: 1, findings: vec![("Society Shortbread".into(), finding)], ..Checked::default() };
-        strip_str(&show(&checked, "shortbread.tamis", text, width)).to_string()
+        in_both(&checked, text, width)
+    }
+
+    /// The same without colours, however that comes about.
+    fn in_both(checked: &Checked, text: &str, width: usize) -> String {
+        let [coloured, plain] =
+            [true, false].map(|colours| show(checked, "shortbread.tamis", text, Paper { width, colours }));
+        assert_ne!(coloured, plain);
+        assert_eq!(strip_str(&coloured).to_string(), plain);
+        plain
     }
 
     #[test]
@@ -238,8 +265,8 @@ error[rest-of-nothing]: no sugar has been taken before, so there is no rest of i
                     };
                     let checked =
                         Checked { recipes: 1, findings: vec![(String::new(), finding)], ..Checked::default() };
-                    let seen = show(&checked, "a", text, 40);
-                    assert!(strip_str(&seen).to_string().contains("hint[stet-unused]: ␛[2J"), "{seen}");
+                    let seen = in_both(&checked, text, 40);
+                    assert!(seen.contains("hint[stet-unused]: ␛[2J"), "{seen}");
                 }
             }
         }

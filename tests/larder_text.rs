@@ -12,9 +12,8 @@ fn scan(text: &str) -> Vec<String> {
         }
         folded.push(word.folded.clone().into_owned());
     }
-    let matches = larder().scan(&folded);
-    matches
-        .iter()
+    larder()
+        .scan(&folded)
         .map(|hit| hit.part.map_or(hit.food.name.to_owned(), |part| format!("{}: {part}", hit.food.name)))
         .collect()
 }
@@ -73,7 +72,7 @@ fn every_name_on_the_shelves_finds_its_food() {
         for name in std::iter::once(&food.name).chain(&food.synonyms) {
             assert_eq!(larder().food(name).map(|found| found.name), Some(food.name), "{name}");
             let scanned: Vec<String> = words::split(name).into_iter().map(|word| word.folded.into_owned()).collect();
-            let first = larder().scan(&scanned).first().map(|hit| (hit.food.name, hit.end));
+            let first = larder().scan(&scanned).next().map(|hit| (hit.food.name, hit.end));
             assert_eq!(first, Some((food.name, scanned.len())), "{name}");
         }
     }

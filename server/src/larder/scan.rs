@@ -1,4 +1,4 @@
-//! Finds every food in the words of a step. Runs on each keystroke, so it looks each word up once and allocates only its answer.
+//! Finds every food in the words of a step. Runs on each keystroke, so it looks each word up once and allocates nothing.
 
 use super::Larder;
 use super::food::Food;
@@ -27,29 +27,33 @@ impl Larder {
     ///
     /// The longest name counts: "peanut butter" holds no butter. An empty word is a break that no name crosses;
     /// put one wherever punctuation stands.
-    pub fn scan<'l, W: Folded>(&'l self, words: &[W]) -> Vec<Match<'l>> {
-        let mut matches: Vec<Match<'l>> = Vec::new();
+    pub fn scan<W: Folded>(&self, words: &[W]) -> impl Iterator<Item = Match<'_>> {
         let mut at = 0;
-        while let Some(hit) = self.names.next(words, at) {
-            let Some(food) = self.at(hit.food) else { break };
-            let (start, end) = (hit.words.start, hit.words.end);
-            let mut found = Match { start, end, food, part: None };
-            let behind = words.get(end).map(AsRef::as_ref);
-            if let Some(part) = behind.and_then(|word| part_of(food, word)) {
-                found = Match { end: end + 1, part: Some(part), ..found };
-            } else if behind.is_some_and(|word| self.ends_with_its_kind(food, words, end, word)) {
-                found = Match { end: end + 1, ..found };
-            } else if let Some((start, part)) = part_before(food, words.get(at..start).unwrap_or_default()) {
-                found = Match { start: at + start, part: Some(part), ..found };
-            }
+        std::iter::from_fn(move || {
+            let found = self.next_match(words, at)?;
             at = found.end;
-            matches.push(found);
-        }
-        matches
+            Some(found)
+        })
     }
-}
 
-impl Larder {
+    /// The first food named at or behind `at`, where the one before it ends.
+    fn next_match<W: Folded>(&self, words: &[W], at: usize) -> Option<Match<'_>> {
+        let hit = self.names.next(words, at)?;
+        let food = self.at(hit.food)?;
+        let (start, end) = (hit.words.start, hit.words.end);
+        let found = Match { start, end, food, part: None };
+        let behind = words.get(end).map(AsRef::as_ref);
+        Some(if let Some(part) = behind.and_then(|word| part_of(food, word)) {
+            Match { end: end + 1, part: Some(part), ..found }
+        } else if behind.is_some_and(|word| self.ends_with_its_kind(food, words, end, word)) {
+            Match { end: end + 1, ..found }
+        } else if let Some((start, part)) = part_before(food, words.get(at..start).unwrap_or_default()) {
+            Match { start: at + start, part: Some(part), ..found }
+        } else {
+            found
+        })
+    }
+
     /// "Cheddar cheese", "fusilli pasta": the word behind a food is its kind, and begins no other name.
     fn ends_with_its_kind<W: Folded>(&self, food: &Food, words: &[W], at: usize, word: &str) -> bool {
         let alone = self.names.longest_at(words, at).is_none_or(|hit| hit.words.len() == 1);

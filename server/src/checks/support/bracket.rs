@@ -54,7 +54,7 @@ fn wordings(recipe: &Recipe, line: &Ingredient, name: &Name) -> Vec<String> {
     }
     // The head alone where it is itself a food of that kind: sugar, but not extract.
     let kind = name.food.is_some_and(|food| food.is(&fold(&head)) || food.name == fold(&head));
-    if kind && !recipe.larder.scan(&[fold(&head)]).is_empty() {
+    if kind && recipe.larder.scan(&[fold(&head)]).next().is_some() {
         out.push(head.clone());
     }
     out.push(written.clone());

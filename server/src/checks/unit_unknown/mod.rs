@@ -49,7 +49,7 @@ fn misspelt(recipe: &Recipe, measure: &Measure) -> Option<(Span, &'static str)> 
     }
     let folded = fold(word);
     let known = roles(&folded) != Roles::default()
-        || !recipe.larder.scan(&[&*folded]).is_empty()
+        || recipe.larder.scan(&[&*folded]).next().is_some()
         || recipe.larder.is_kind(&folded);
     if known { None } else { Some((span, nearest_unit(word)?)) }
 }

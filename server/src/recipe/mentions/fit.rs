@@ -222,7 +222,7 @@ fn in_pieces(query: &Query<'_>, name: &Name) -> bool {
 
 fn names_it(query: &Query<'_>, words: &[&str], name: &Name, food: &Food) -> bool {
     let same = words.iter().all(|word| name.words.iter().any(|own| &**own == *word));
-    let scanned = || query.larder.scan(words).iter().any(|hit| std::ptr::eq(hit.food, food));
+    let scanned = || query.larder.scan(words).any(|hit| std::ptr::eq(hit.food, food));
     !words.is_empty() && (same || scanned())
 }
 

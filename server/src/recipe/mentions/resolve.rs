@@ -109,7 +109,7 @@ impl<'t> Query<'t> {
 
 /// The food that these words end with.
 fn last_food<W: Folded>(larder: &'static Larder, words: &[W]) -> Option<Match<'static>> {
-    let last = larder.scan(words).pop().filter(|hit| hit.end == words.len());
+    let last = larder.scan(words).last().filter(|hit| hit.end == words.len());
     last.filter(|hit| hit.food.name != "salt and pepper")
 }
 

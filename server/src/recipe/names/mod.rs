@@ -76,7 +76,7 @@ fn holds_food(larder: &'static Larder, stretch: &Stretch<'_>) -> bool {
 
 /// The larder's matches among the words of `tokens`, with indices into `tokens`.
 pub fn matches_in(larder: &'static Larder, tokens: &[Token]) -> Vec<Match<'static>> {
-    let found = larder.scan(tokens);
+    let found: Vec<_> = larder.scan(tokens).collect();
     if found.iter().all(|hit| joint(tokens, hit).is_none()) {
         return found;
     }

@@ -64,18 +64,21 @@ struct Group {
 /// The names of a group, read.
 #[derive(Debug, Default)]
 struct Phrases {
-    /// The longest first.
-    all: Vec<Phrase>,
+    /// The food whose name is the one word.
+    alone: Option<usize>,
+    /// The names of more words, the longest first.
+    longer: Vec<Phrase>,
     /// A bit for the mark of each second word. Most words that follow in a text have that of none, and then only a name of one word is left.
     seconds: u64,
 }
 
-/// The folded words of a name behind the first.
+/// A name of more than one word.
 #[derive(Debug)]
 struct Phrase {
+    /// Its folded words behind the first.
     words: Box<[&'static str]>,
     /// The mark of the first of them.
-    second: Option<u16>,
+    second: u16,
     food: usize,
 }
 
@@ -124,7 +127,7 @@ impl Names {
 
     /// Whether a name may begin with a word. Of most words it tells that none does.
     #[inline]
-    fn may_begin<W: Folded>(&self, word: &W) -> bool {
+    pub fn may_begin<W: Folded>(&self, word: &W) -> bool {
         self.has_mark(word.mark()) || self.base.is_some_and(|base| base.may_begin(word))
     }
 
@@ -137,14 +140,9 @@ impl Names {
 
     fn own_longest_at<W: Folded>(&self, words: &[W], at: usize) -> Option<Hit> {
         let phrases = self.group(words.get(at)?)?.phrases();
-        let second = words.get(at + 1).map(Folded::mark);
-        let mut fitting =
-            phrases.before(second).iter().filter(|phrase| phrase.second.is_none() || phrase.second == second);
-        fitting.find_map(|phrase| {
-            let end = at + 1 + phrase.words.len();
-            let mut pairs = words.get(at + 1..end)?.iter().zip(&phrase.words);
-            pairs.all(|(word, name)| word.as_ref() == *name).then_some(Hit { words: at..end, food: phrase.food })
-        })
+        let longer = phrases.longest(words.get(at + 1..)?);
+        let (behind, food) = longer.or_else(|| Some((0, phrases.alone?)))?;
+        Some(Hit { words: at..at + 1 + behind, food })
     }
 
     /// The next name at or behind `at`: the longest that starts first, unless another starts inside it and ends behind it.
@@ -155,7 +153,7 @@ impl Names {
         let mut begun = (at..words.len()).filter(|at| words.get(*at).is_some_and(|word| self.may_begin(word)));
         let mut hit = begun.find_map(|at| self.longest_at(words, at))?;
         let mut inside = hit.words.start + 1;
-        while inside < hit.words.end {
+        while inside < hit.words.end && hit.words.end < words.len() {
             match self.longest_at(words, inside) {
                 Some(later) if later.words.end > hit.words.end => {
                     let shared = words.get(inside..hit.words.end).and_then(|words| self.exact(words));
@@ -219,17 +217,35 @@ fn lines(text: &'static str) -> impl Iterator<Item = (&'static str, Group)> {
 }
 
 impl Phrases {
-    fn of(all: Vec<Phrase>) -> Phrases {
-        let seconds = all.iter().filter_map(|phrase| phrase.second).fold(0, |bits, mark| bits | bit(mark));
-        Phrases { all, seconds }
+    /// Reads `rice vinegar=12;sugar=7;=9`.
+    fn read(written: &'static str) -> Phrases {
+        let mut phrases = Phrases::default();
+        for (words, food) in written.split(';').filter_map(|name| name.split_once('=')) {
+            let Ok(food) = food.parse() else { continue };
+            let words: Box<[&str]> = words.split_terminator(' ').collect();
+            match words.first().map(|second| mark_of(second)) {
+                Some(second) => {
+                    phrases.seconds |= bit(second);
+                    phrases.longer.push(Phrase { words, second, food });
+                }
+                None => phrases.alone = Some(food),
+            }
+        }
+        phrases
     }
 
-    /// Those that may go on with this word.
-    fn before(&self, second: Option<u16>) -> &[Phrase] {
-        match second {
-            Some(second) if self.seconds & bit(second) != 0 => &self.all,
-            _ => self.all.last().filter(|last| last.words.is_empty()).map(std::slice::from_ref).unwrap_or_default(),
+    /// The longest name that goes on with these words behind the first: how many of them it takes, and its food.
+    fn longest<W: Folded>(&self, behind: &[W]) -> Option<(usize, usize)> {
+        let second = behind.first()?.mark();
+        if self.seconds & bit(second) == 0 {
+            return None;
         }
+        let fits = |phrase: &&Phrase| {
+            let own = behind.get(..phrase.words.len());
+            own.is_some_and(|own| own.iter().zip(&phrase.words).all(|(word, name)| word.as_ref() == *name))
+        };
+        let mut alike = self.longer.iter().filter(|phrase| phrase.second == second);
+        alike.find(fits).map(|phrase| (phrase.words.len(), phrase.food))
     }
 }
 
@@ -240,17 +256,7 @@ fn bit(mark: u16) -> u64 {
 
 impl Group {
     fn phrases(&self) -> &Phrases {
-        self.phrases.get_or_init(|| Phrases::of(self.written.split(';').filter_map(Phrase::read).collect()))
-    }
-}
-
-impl Phrase {
-    /// Reads `rice vinegar=12`.
-    fn read(written: &'static str) -> Option<Phrase> {
-        let (words, food) = written.split_once('=')?;
-        let words: Box<[&str]> = words.split_terminator(' ').collect();
-        let second = words.first().map(|word| mark_of(word));
-        Some(Phrase { words, second, food: food.parse().ok()? })
+        self.phrases.get_or_init(|| Phrases::read(self.written))
     }
 }
 

@@ -76,8 +76,9 @@ fn after_slash(reader: &Reader<'_>, words: &[Word<'_>], reading: Reading, next: 
 /// The longest form of the food that the name states, unless it is the food's very name.
 fn form_of<'l>(food: &'l Food, words: &[Word<'_>]) -> Option<(&'l Form, Span)> {
     let stated = food.forms.iter().filter_map(|form| {
-        let first = words::iter(form.name).next()?;
-        let mut begins = words.iter().enumerate().filter(|(_, word)| word.folded == first.folded);
+        // Folding never changes the first letter of a form.
+        let first = form.name.as_bytes().first();
+        let mut begins = words.iter().enumerate().filter(|(_, word)| word.folded.as_bytes().first() == first);
         let span = begins.find_map(|(at, _)| said(words.get(at..)?, form.name))?;
         (!food.name.contains(form.name)).then_some((form, span))
     });

@@ -86,6 +86,10 @@ impl<'r> Reader<'r> {
 
     /// The food whose name is that of the hit with other words before it.
     fn with_before(&self, hit: &Hit, words: &[&'r str]) -> Option<usize> {
+        // Most words begin no name.
+        if words.first().is_some_and(|first| !self.larder.names.may_begin(first)) {
+            return None;
+        }
         let name: Vec<&str> = words.iter().chain(self.words.get(hit.words.clone())?).copied().collect();
         self.larder.names.exact(&name).filter(|food| *food != hit.food)
     }
@@ -162,7 +166,8 @@ impl<'r> Reader<'r> {
         let mut behind = None;
         for at in piece.clone().rev() {
             if let Some(hit) = hits.iter().find(|hit| hit.words.end == at + 1 && hit.words.start >= piece.start) {
-                let longer = self.corrected(piece.clone()).filter(|other| other.hit.words.len() > hit.words.len());
+                let longer =
+                    self.corrected(piece.clone(), hits).filter(|other| other.hit.words.len() > hit.words.len());
                 return longer.or_else(|| Some(self.at_head(hit, behind, hits, piece.start)));
             }
             if self.is_state(at) {
@@ -176,9 +181,9 @@ impl<'r> Reader<'r> {
                 return None;
             }
             let named = self.named_with_its_kind(&piece, at, hits);
-            return named.or_else(|| self.corrected(piece.clone())).or_else(|| self.guess(piece, at, hits));
+            return named.or_else(|| self.corrected(piece.clone(), hits)).or_else(|| self.guess(piece, at, hits));
         }
-        self.corrected(piece)
+        self.corrected(piece, hits)
     }
 
     /// The food at the head of a piece, unless the food before it has the better claim.
@@ -226,13 +231,15 @@ impl<'r> Reader<'r> {
     }
 
     /// Reads a piece once more with its unknown words corrected; nothing when that finds no food that needed a correction.
-    fn corrected(&self, piece: Range<usize>) -> Option<Reading> {
+    fn corrected(&self, piece: Range<usize>, hits: &[Hit]) -> Option<Reading> {
         if !self.corrected.is_empty() {
             return None;
         }
-        let unknown = |at: &usize| !self.does(*at, Uses::any) && !self.larder.names.knows(self.word(*at));
+        let next = |at: usize| hits.get(hits.partition_point(|hit| hit.words.end <= at));
+        let named = |at: usize| next(at).is_some_and(|hit| hit.words.contains(&at));
+        let known = |at: usize| named(at) || self.does(at, Uses::any) || self.larder.names.knows(self.word(at));
         let meant = |at: usize| Some((at, self.larder.names.nearest(self.word(at))?));
-        let meant: Vec<(usize, &str)> = piece.clone().filter(unknown).filter_map(meant).collect();
+        let meant: Vec<(usize, &str)> = piece.clone().filter(|at| !known(*at)).filter_map(meant).collect();
         if meant.is_empty() {
             return None;
         }

@@ -35,6 +35,10 @@ pub fn iter(text: &str) -> impl Iterator<Item = Word<'_>> {
     let mut before = None;
     std::iter::from_fn(move || {
         loop {
+            if text.as_bytes().get(at) == Some(&b' ') {
+                at += 1;
+                continue;
+            }
             let first = text.get(at..)?.chars().next()?;
             let start = at;
             at += first.len_utf8();
@@ -56,7 +60,9 @@ fn end_of_word(text: &str, start: usize) -> usize {
     let rest = text.get(start..).unwrap_or_default();
     let plain = rest.bytes().take_while(u8::is_ascii_alphanumeric).count();
     let mut end = start + plain;
-    if rest.as_bytes().get(plain).is_none_or(|next| matches!(next, b' ' | b'-' | b';')) {
+    let figure = plain.checked_sub(1).and_then(|last| rest.as_bytes().get(last)).is_some_and(u8::is_ascii_digit);
+    let goes_on = |next: &u8| !next.is_ascii() || *next == b'\'' || figure && matches!(next, b'%' | b'.' | b',');
+    if !rest.as_bytes().get(plain).is_some_and(goes_on) {
         return end;
     }
     while let Some(next) = text.get(end..).and_then(|rest| rest.chars().next()) {
@@ -218,7 +224,7 @@ fn singular(word: &str) -> Cow<'_, str> {
 
 /// Spellings of one word on two sides of an ocean. Words that differ (aubergine, eggplant) are synonyms of a food instead.
 fn american(word: Cow<'_, str>) -> Cow<'_, str> {
-    if !word.starts_with(['c', 'f', 'g', 'w', 'y']) {
+    if !matches!(word.as_bytes(), [b'c' | b'f' | b'g' | b'w' | b'y', ..]) {
         return word;
     }
     let american = match word.as_ref() {

@@ -114,7 +114,9 @@ const AS_THE_WHOLE: &[&str] = &["flesh", "floret", "green", "leaf", "meat", "sta
 fn looked_up(recipe: &Recipe, line: &Ingredient, what: &Asked, measures: &Measures) -> Option<Weight> {
     let quantity = quantity(recipe, line, measures)?;
     let Asked { food, part, form } = *what;
-    let counted = || counted_by(recipe, line, food);
+    // A size tells only what a bare number counts.
+    let bare = matches!(quantity, Quantity::Count { unit: None, .. });
+    let counted = || if bare { counted_by(recipe, line, food) } else { None };
     let Some(part) = part else { return food.weigh(&quantity, form, counted()) };
     if let Some(own) = recipe.larder.part_as_food(food, part) {
         return own.weigh(&quantity, None, counted());

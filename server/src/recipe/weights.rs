@@ -94,15 +94,17 @@ fn of_words(recipe: &Recipe, line: &Ingredient) -> Option<Interval<MassDensity>>
 
 /// The line with blanks in the place of its measures, so that offsets stay the same.
 fn without_measures(recipe: &Recipe, line: &Ingredient) -> String {
-    let mut text = recipe.at(line.span).to_owned();
+    let text = recipe.at(line.span);
+    let mut bytes = text.as_bytes().to_vec();
     for measure in line.measures.iter().filter_map(|index| recipe.measures.get(*index)) {
         let start = measure.span.start.saturating_sub(line.span.start);
         let end = measure.span.end.saturating_sub(line.span.start).min(text.len());
-        if start < end && text.is_char_boundary(start) && text.is_char_boundary(end) {
-            text.replace_range(start..end, &" ".repeat(end - start));
+        let whole = text.is_char_boundary(start) && text.is_char_boundary(end);
+        if let Some(own) = bytes.get_mut(start..end).filter(|_| whole) {
+            own.fill(b' ');
         }
     }
-    text
+    String::from_utf8(bytes).unwrap_or_default()
 }
 
 fn of_name(larder: &'static Larder, line: &str, name: &Name) -> Option<Interval<MassDensity>> {
@@ -118,7 +120,7 @@ fn of_name(larder: &'static Larder, line: &str, name: &Name) -> Option<Interval<
             let usual = usual.filter(|_| stands_behind_comma(line, &found, place));
             Some(usual.map_or(form, |usual| spanning(usual, form)))
         }
-        None if changes_volume(line, found.span) && !food.is("liquid") => None,
+        None if !food.is("liquid") && changes_volume(line, found.span) => None,
         None => {
             let said = |name: &str| ONLY_WHERE_SAID.iter().any(|word| name.contains(word));
             let forms = food.forms.iter().filter(|form| !said(form.name)).map(|form| range(form.density));
@@ -135,7 +137,7 @@ fn stands_behind_comma(line: &str, found: &Found<'_>, form: Span) -> bool {
 fn changes_volume(line: &str, name: Span) -> bool {
     let outside = [line.get(..name.start), line.get(name.end..)];
     let mut words = outside.into_iter().flatten().flat_map(|text| text.split(|c: char| !c.is_alphabetic()));
-    words.any(|word| CHANGES_VOLUME.contains(&fold(word)))
+    words.any(|word| !word.is_empty() && CHANGES_VOLUME.contains(&fold(word)))
 }
 
 /// The range of the one ingredient that a mention means. By then it may be cut, cooked or melted: any form will do.

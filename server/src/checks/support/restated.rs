@@ -95,7 +95,8 @@ impl Compared<'_> {
     /// How badly it hurts that the two are apart; nothing where they agree.
     pub fn severity(&self, view: &View<'_>) -> Option<Severity> {
         let agreement = self.agreement()?;
-        let tolerances = if let Off::Degrees(_) = agreement.off { self.of_heat(view) } else { view.house.tolerances };
+        let tolerances =
+            if let Off::Degrees(_) = agreement.off { self.of_heat(view, &agreement) } else { view.house.tolerances };
         match agreement.verdict(&tolerances) {
             Verdict::Agrees => None,
             Verdict::Query => Some(Severity::Info),
@@ -105,18 +106,21 @@ impl Compared<'_> {
     }
 
     /// The house's tolerances, half as wide for a temperature that is no oven's, where a few degrees decide: meat, milk, yeast.
-    fn of_heat(&self, view: &View<'_>) -> Tolerances {
+    fn of_heat(&self, view: &View<'_>, agreement: &Agreement) -> Tolerances {
         let house = view.house.tolerances;
+        let Steps { misleading, wrong, .. } = house.degrees;
+        let degrees = Steps { misleading: misleading / 2.0, wrong: wrong / 2.0, ..house.degrees };
+        let narrow = Tolerances { degrees, ..house };
+        // Most pairs are so close, or so far apart, that it does not matter what is heated.
+        if agreement.verdict(&narrow) == agreement.verdict(&house) {
+            return house;
+        }
         let Some(Quantity::Temperature(heat)) = Amount::total(&self.written, &view.house.measures) else {
             return house;
         };
         let oven = heat.least.get::<degree_celsius>() >= COOLEST_OVEN
             || around::sentence_has(view.recipe, self.pair.written.span, &["oven", "bake", "roast"]);
-        if oven {
-            return house;
-        }
-        let Steps { misleading, wrong, .. } = house.degrees;
-        Tolerances { degrees: Steps { misleading: misleading / 2.0, wrong: wrong / 2.0, ..house.degrees }, ..house }
+        if oven { house } else { narrow }
     }
 
     /// The edit that makes one of the two agree with the other, and what then stands there. Nothing where that cannot be told,

@@ -100,10 +100,17 @@ pub(super) fn is_noun(word: &str) -> bool {
     VESSELS.contains(word)
 }
 
-/// What kind of vessel a folded word names by itself.
-pub(super) fn named(word: &str) -> Option<Kind> {
-    let nouns = is_noun(word).then_some(NOUNS).into_iter().flatten();
-    nouns.copied().find(|(noun, _)| *noun == word).map(|(_, kind)| kind)
+/// Whether this is a word that names a vessel.
+pub(super) fn names_one(token: &Token) -> bool {
+    token.one_among(&VESSELS)
+}
+
+/// What kind of vessel a word names by itself.
+pub(super) fn named(token: &Token) -> Option<Kind> {
+    if !names_one(token) {
+        return None;
+    }
+    NOUNS.iter().find(|(noun, _)| *noun == &*token.fold).map(|(_, kind)| *kind)
 }
 
 /// Whether a word before a noun belongs to the vessel.
@@ -112,7 +119,7 @@ pub(super) fn belongs(token: &Token) -> bool {
     if token.kind != TokenKind::Word {
         return false;
     }
-    is_noun(word) || KINDS.iter().any(|(kind, _)| *kind == word) || PASSED.contains(word)
+    names_one(token) || token.one_among(&PASSED) || KINDS.iter().any(|(kind, _)| *kind == word)
 }
 
 /// What kind the noun and the words before it name.

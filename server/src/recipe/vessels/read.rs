@@ -6,7 +6,7 @@ use smol_str::SmolStr;
 
 use super::{
     Kind, Vessel,
-    nouns::{belongs, is_noun, kind_of, named},
+    nouns::{belongs, is_noun, kind_of, named, names_one},
     sizes::{is_portion, muffin, sized},
 };
 use crate::{
@@ -81,12 +81,12 @@ fn may_name_one(recipe: &Recipe, step: &Step, sentence: &[Token]) -> bool {
     let counted = |index: usize| {
         let measure = recipe.measures.get(index).filter(|measure| counts(measure));
         let words = measure.map(|measure| tokens(&recipe.text, measure.span, &[])).unwrap_or_default();
-        words.iter().any(|token| is_noun(&token.fold))
+        words.iter().any(names_one)
     };
     let names = |token: &Token| match token.kind {
         TokenKind::Measure(index) => counted(index),
         TokenKind::Reference(_) => true,
-        _ => is_noun(&token.fold),
+        _ => names_one(token),
     };
     sentence.iter().any(|token| match token.kind {
         TokenKind::Mention(mark) => step.marks.get(mark).is_some_and(|mark| mark.tokens.iter().any(names)),
@@ -110,8 +110,8 @@ pub(super) struct Parts<'r> {
 }
 
 fn vessel(recipe: &Recipe, measures: &Measures, tokens: &[Token], at: usize, place: Place) -> Option<Vessel> {
-    let noun = tokens.get(at).filter(|token| token.kind == TokenKind::Word)?;
-    let kind = named(&noun.fold)?;
+    let noun = tokens.get(at)?;
+    let kind = named(noun)?;
     let mut parts = before(recipe, tokens, at);
     behind(recipe, tokens, at, &mut parts);
     let kind = kind_of(noun, kind, &parts.words)?;
@@ -179,7 +179,7 @@ fn before<'r>(recipe: &'r Recipe, tokens: &'r [Token], noun: usize) -> Parts<'r>
             TokenKind::Comma => {
                 // "A deep, round tin", and not "the loaf pan, round tins".
                 let list = at.checked_sub(2).and_then(|before| tokens.get(before)).is_some_and(|before| {
-                    matches!(before.kind, TokenKind::Measure(_)) || belongs(before) && !is_noun(&before.fold)
+                    matches!(before.kind, TokenKind::Measure(_)) || belongs(before) && !names_one(before)
                 });
                 if !list {
                     break;

@@ -177,11 +177,15 @@ fn behind(recipe: &Recipe, measures: &Measures, tokens: &[Token], at: usize) -> 
 
 /// What goes into each by the measure: `pour 1/4 cup batter for each pancake`, `1/4 cup per pancake`.
 pub fn spooned(recipe: &Recipe, measures: &Measures, noun: &str) -> Option<(Quantity, Span)> {
-    let places = recipe.steps.iter().map(|step| step.tokens.as_slice());
-    let mut places = places.flat_map(|tokens| (0..tokens.len()).map(move |at| (tokens, at)));
-    places.find_map(|(tokens, at)| {
-        let TokenKind::Measure(index) = tokens.get(at)?.kind else { return None };
-        let rest = tokens.get(at + 1..tokens.len().min(at + 13))?;
+    let mut places = recipe.steps.iter().flat_map(|step| {
+        let tokens = step.tokens.iter().enumerate();
+        tokens.filter_map(move |(at, token)| match token.kind {
+            TokenKind::Measure(index) => Some((index, step.tokens.get(at + 1..)?)),
+            _ => None,
+        })
+    });
+    places.find_map(|(index, behind)| {
+        let rest = behind.get(..behind.len().min(12))?;
         let behind = rest.split(|token| token.kind == TokenKind::Stop).next()?;
         let per = behind.windows(2).any(|pair| match pair {
             [each, of] => each.one_of(&["each", "per"]) && of.word(noun),

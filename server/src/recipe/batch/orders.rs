@@ -31,7 +31,9 @@ pub fn flat<'r>(step: &'r Step, sentence: &Sentence) -> Vec<&'r Token> {
 pub fn done<'r>(step: &'r Step, sentence: &Sentence) -> Vec<&'r Token> {
     let own = step.tokens.get(sentence.start..sentence.end).unwrap_or_default();
     let senses = step.senses.get(sentence.start..sentence.end).unwrap_or_default();
-    own.iter().zip(senses).filter(|(_, sense)| **sense == Sense::Use).map(|(token, _)| token).collect()
+    let mut out = Vec::with_capacity(own.len());
+    out.extend(own.iter().zip(senses).filter(|(_, sense)| **sense == Sense::Use).map(|(token, _)| token));
+    out
 }
 
 /// Verbs that put what is in the bowl, or something else, into a vessel.

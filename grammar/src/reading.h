@@ -41,7 +41,7 @@ static inline bool letter(int32_t c) {
 }
 
 /** What may stand in a word behind its first letter, in lower case: letters, digits, apostrophes; 0 for all else. */
-static const unsigned char IN_WORD[128] = {
+static const unsigned char IN_WORD[256] = {
   ['\''] = '\'', ['0'] = '0', '1', '2', '3', '4', '5', '6', '7', '8', '9',
   ['A'] = 'a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'i', 'j', 'k', 'l', 'm', 'n', 'o', 'p', 'q', 'r', 's', 't', 'u', 'v', 'w', 'x', 'y', 'z',
   ['a'] = 'a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'i', 'j', 'k', 'l', 'm', 'n', 'o', 'p', 'q', 'r', 's', 't', 'u', 'v', 'w', 'x', 'y', 'z',
@@ -94,6 +94,19 @@ static void read_word(TSLexer *lexer, Word *word) {
   unsigned hash = 0, size = 0, capitals = 0;
   if (letter(at(lexer))) {
     unsigned char small;
+#ifdef NODES
+    // The letters of most words are of one byte each, and are taken from where they lie.
+    Reader *reader = (Reader *)lexer;
+    const uint8_t *letters = reader->text + reader->at;
+    uint32_t left = reader->size - reader->at, room = left < LONGEST_WORD ? left : LONGEST_WORD;
+    for (; size < room && (small = IN_WORD[letters[size]]); size++) {
+      capitals += letters[size] != small;
+      word->text[size] = (char)small;
+      hash = hash * 31 + small;
+    }
+    reader->at += size;
+    look(reader);
+#endif
     for (int32_t c = at(lexer); (small = in_word(c)); c = at(lexer), size++) {
       if (c != small && c < 128) capitals++;
       if (size < LONGEST_WORD) {

@@ -27,7 +27,11 @@ static inline bool figure(int32_t c) { return digit(c) || (c >= 0xbc && c <= 0xb
 static inline bool degree(int32_t c) { return c == 0xb0 || c == 0xba || c == 0x2da || c == 0x2103 || c == 0x2109; }
 static inline bool hyphen(int32_t c) { return c == '-' || c == 0x2010 || c == 0x2011; }
 static inline bool inch_mark(int32_t c) { return c == '"' || c == 0x2033 || c == 0x201d; }
-static inline bool one_of(int32_t c, const char *set) { return c > 0 && c < 128 && strchr(set, c) != NULL; }
+
+static inline bool one_of(int32_t c, const char *set) {
+  while (*set && *set != c) set++;
+  return *set;
+}
 
 static inline bool blank(int32_t c) {
   if (c < 128) return c == ' ' || c == '\t' || c == '\f' || c == '\v';
@@ -77,7 +81,7 @@ static void past_line(TSLexer *lexer) {
   while (!line_over(lexer)) next(lexer);
 }
 
-static inline bool is(const Word *word, const char *text) { return strcmp(word->text, text) == 0; }
+static inline bool is(const Word *word, const char *text) { return word->text[0] == text[0] && strcmp(word->text, text) == 0; }
 
 /** Looks the word up; the hash is the one of examples/generate.rs. */
 static void look_up(Word *word, unsigned hash) {

@@ -48,7 +48,7 @@ unsafe extern "C" {
 #[derive(Debug, Clone, Copy, Default)]
 struct Known {
     pair: u32,
-    entry: u16,
+    found: u16,
 }
 
 /// How many of them it keeps.

@@ -117,7 +117,8 @@ enum { GIVEN_UP = -1, NO_ROOM = -2 };
 typedef struct {
   /** The state and the symbol as one number; 0 for none. */
   uint32_t pair;
-  uint16_t entry;
+  /** The place of the action for a token; the next state behind a phrase; 0 for nothing. */
+  uint16_t found;
 } Known;
 
 /** So many of them are kept, each at the place that its number gives it. */
@@ -161,26 +162,37 @@ static uint16_t looked_up(const TSLanguage *language, TSStateId state, TSSymbol 
   return 0;
 }
 
-/** The same, from what is known or looked up. */
-static uint16_t entry_of(Reading *reading, TSStateId state, TSSymbol symbol) {
-  uint32_t pair = state * reading->language->symbol_count + symbol + 1;
-  Known *known = &reading->known[(pair ^ pair >> 10) % KNOWN];
-  if (known->pair != pair) *known = (Known){pair, looked_up(reading->language, state, symbol)};
-  return known->entry;
-}
-
-/** The one action for a token in a state; none where there are several, or none. The shifts within a repetition are not taken: what they
- *  stand beside is. */
-static const TSParseAction *action_of(Reading *reading, TSStateId state, TSSymbol symbol) {
-  const TSParseActionEntry *entry = reading->language->parse_actions + entry_of(reading, state, symbol);
-  const TSParseAction *found = NULL;
-  for (unsigned i = 1; i <= entry->entry.count; i++) {
-    const TSParseAction *action = &entry[i].action;
+/** The place of the one action among those at an entry; 0 where there are several, or none. The shifts within a repetition are not taken:
+ *  what they stand beside is. */
+static uint16_t only_action(const TSLanguage *language, uint16_t entry) {
+  const TSParseActionEntry *entries = language->parse_actions + entry;
+  uint16_t found = 0;
+  for (uint16_t i = 1; i <= entries->entry.count; i++) {
+    const TSParseAction *action = &entries[i].action;
     if (action->type == TSParseActionTypeShift && action->shift.repetition) continue;
-    if (found) return NULL;
-    found = action;
+    if (found) return 0;
+    found = entry + i;
   }
   return found;
+}
+
+/** What is known of a state and a symbol. */
+static inline uint16_t found_for(Reading *reading, TSStateId state, TSSymbol symbol) {
+  const TSLanguage *language = reading->language;
+  uint32_t pair = (uint32_t)state << 16 | symbol;
+  // The factor is one by which few pairs of the texts that people write come to the same place.
+  Known *known = &reading->known[(state * 47u + symbol) % KNOWN];
+  if (known->pair != pair) {
+    uint16_t entry = looked_up(language, state, symbol);
+    *known = (Known){pair, symbol < language->token_count ? only_action(language, entry) : entry};
+  }
+  return known->found;
+}
+
+/** The one action for a token in a state; none where there are several, or none. */
+static const TSParseAction *action_of(Reading *reading, TSStateId state, TSSymbol symbol) {
+  uint16_t place = found_for(reading, state, symbol);
+  return place ? &reading->language->parse_actions[place].action : NULL;
 }
 
 /** Whether a token may stand anywhere, as a remark may. */
@@ -249,7 +261,7 @@ static int reduce(Reading *reading, const TSParseAction *action) {
     if (alias) reading->noted[own].symbol = language->public_symbol_map[alias];
   }
   if (first == behind) return GIVEN_UP;
-  TSStateId state = entry_of(reading, stack[first - 1].state, action->reduce.symbol);
+  TSStateId state = found_for(reading, stack[first - 1].state, action->reduce.symbol);
   Entry *made = &stack[first];
   made->end = stack[behind - 1].end;
   made->state = state;

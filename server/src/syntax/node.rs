@@ -109,16 +109,23 @@ impl Laid {
 
 /// Lays out the named nodes of a text that has been read without a tree.
 pub(super) fn lay_out_noted(noted: &[Noted]) -> Vec<Laid> {
+    let kinds = &*BY_NUMBER;
     let mut laid: Vec<Laid> = Vec::with_capacity(noted.len());
     // How many are laid out before each. A node is noted behind all below it, and laid out before.
-    let mut before: Vec<usize> = Vec::with_capacity(noted.len());
+    let mut before: Vec<u32> = Vec::with_capacity(noted.len());
+    let mut count = 0;
     for node in noted {
-        before.push(laid.len());
-        if let Some(kind) = named(node.symbol) {
+        before.push(count);
+        let Some(kind) = kinds.get(usize::from(node.symbol)).copied().flatten() else { continue };
+        count += 1;
+        let mut own = Laid { kind, start: node.start, end: node.end, count: 1 };
+        if node.count == 1 {
+            laid.push(own);
+        } else {
             let first = before.len().saturating_sub(node.count as usize);
             let place = before.get(first).copied().unwrap_or_default();
-            let span = Span::new(node.start as usize, node.end as usize);
-            laid.insert(place, Laid::new(kind, span, laid.len() - place + 1));
+            own.count = count - place;
+            laid.insert(place as usize, own);
         }
     }
     laid

@@ -184,8 +184,9 @@ impl Reader<'_> {
 
     pub(super) fn trimmed(&self, span: Span) -> Span {
         let text = span.of(self.text);
-        let start = span.start + text.len() - text.trim_start().len();
-        Span::new(start, start + text.trim().len())
+        let begun = text.trim_start();
+        let start = span.start + text.len() - begun.len();
+        Span::new(start, start + begun.trim_end().len())
     }
 
     pub(super) fn first_line(&self, span: Span) -> Span {

@@ -101,11 +101,11 @@ fn states(clause: &[Token]) -> bool {
     if !opened && !article {
         return false;
     }
-    const SAYS: &[&str] = &[
-        "should", "will", "is", "are", "was", "may", "can", "could", "would", "might", "must", "depend", "help", "add",
-        "has", "have", "give", "make", "taste", "go", "need", "want", "works", "work",
-    ];
-    let verb = clause.iter().take(9).position(|token| token.one_of(SAYS) && (opened || token.inflected));
+    const SAYS: Words = Words::new(
+        "should will is are was may can could would might must depend help add has have give make taste go need want \
+         works work",
+    );
+    let verb = clause.iter().take(9).position(|token| token.one_among(&SAYS) && (opened || token.inflected));
     let Some(verb) = verb.filter(|verb| *verb > 0) else { return false };
     !orders_in_other_words(clause.get(verb..).unwrap_or_default())
 }
@@ -125,17 +125,17 @@ fn orders_in_other_words(predicate: &[Token]) -> bool {
 
 /// "Lots of other vegetables can be added", "goes well with honey cake": what one could do, no step of the recipe.
 fn could_do(sentence: &[Token]) -> bool {
-    let pairs = sentence.windows(2).any(|pair| match pair {
-        [first, second] => {
-            first.one_of(&["can", "could", "may"]) && second.one_of(&["be", "work", "substitute", "replace"])
-                || first.one_of(&["go", "goe", "goes", "pairs", "pair"]) && second.one_of(&["well", "great", "nicely"])
-                || first.one_of(&["may", "can"])
-                    && second.one_of(&["also"])
-                    && sentence.iter().any(|token| token.one_of(&["eat", "drink", "use", "buy"]))
-        }
+    let could = |second: &Token| second.one_of(&["be", "work", "substitute", "replace"]);
+    let also = |second: &Token| {
+        second.word("also") && sentence.iter().any(|token| token.one_of(&["eat", "drink", "use", "buy"]))
+    };
+    let pairs = sentence.iter().zip(sentence.iter().skip(1)).any(|(first, second)| match first.as_ref() {
+        "can" | "may" => could(second) || also(second),
+        "could" => could(second),
+        "go" | "goe" | "goes" | "pairs" | "pair" => second.one_of(&["well", "great", "nicely"]),
         _ => false,
     });
-    let or = sentence.iter().any(|token| token.one_of(&["compost"]));
+    let or = sentence.iter().any(|token| token.word("compost"));
     pairs || or || sentence.first().is_some_and(|first| first.one_of(&["note", "thanks", "originally"]))
 }
 
@@ -221,7 +221,7 @@ impl Reader {
             return true;
         }
         let before = at.checked_sub(1).and_then(|before| sentence.get(before));
-        let after_and = before.is_some_and(|before| before.one_of(&["and"]) || before.kind == TokenKind::And);
+        let after_and = before.is_some_and(|before| before.word("and") || before.kind == TokenKind::And);
         if self.short {
             return after_and || self.words >= 4 || token.one_of(&["into", "in", "to", "for", "over", "on"]);
         }

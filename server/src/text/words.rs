@@ -94,8 +94,12 @@ const fn letters(word: &[u8]) -> Option<[u8; 3]> {
 }
 
 /// The place that a word in lower case has in every list: whoever asks whether it is in many need not reckon it for each.
-pub fn place_of(word: &str) -> u8 {
-    place(word.as_bytes()).unwrap_or_default()
+#[inline]
+pub const fn place_of(word: &str) -> u8 {
+    match place(word.as_bytes()) {
+        Some(place) => place,
+        None => 0,
+    }
 }
 
 #[inline]

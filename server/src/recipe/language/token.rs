@@ -8,7 +8,7 @@ use super::{
 };
 use crate::{
     larder::Folded,
-    text::{Span, Words},
+    text::{Span, Words, place_of},
 };
 
 /// What a token is.
@@ -66,8 +66,10 @@ impl Token {
     }
 
     /// Whether this is the word `word` (folded).
+    #[inline]
     pub fn word(&self, word: &str) -> bool {
-        self.kind == TokenKind::Word && &*self.fold == word
+        // Nearly every word has another place.
+        self.place == place_of(word) && self.kind == TokenKind::Word && &*self.fold == word
     }
 
     /// Whether this is one of these words (folded).
@@ -105,7 +107,7 @@ pub struct Atom {
 
 /// Splits `span` of `text` into tokens. `atoms` are what the parser has found inside, in order.
 pub fn tokens(text: &str, span: Span, atoms: &[Atom]) -> Vec<Token> {
-    let mut out = Vec::with_capacity(span.len() / 5);
+    let mut out = Vec::with_capacity(span.len() / 5 + 2);
     let mut from = span.start;
     for atom in atoms.iter().filter(|atom| span.contains(atom.span)) {
         if atom.span.start < from {

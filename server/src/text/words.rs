@@ -49,7 +49,13 @@ impl Words {
         place(word.as_bytes()).is_some_and(|place| self.contains_at(place, word))
     }
 
-    /// The same of a word whose [place](place_of) is known.
+    /// Whether any word has this [place](place_of): at most places there is none, and the word that is asked for need not be looked at.
+    #[inline]
+    pub fn has_at(&self, place: u8) -> bool {
+        self.places.get(usize::from(place)).is_some_and(|start| *start != FREE)
+    }
+
+    /// The same as [`Words::contains`] of a word whose [place](place_of) is known.
     #[inline]
     pub fn contains_at(&self, place: u8, word: &str) -> bool {
         self.find(place, word.len(), |own| own == word.as_bytes())

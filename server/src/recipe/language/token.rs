@@ -79,7 +79,7 @@ impl Token {
 
     /// Whether this is one of the words (folded) of a list.
     pub fn one_among(&self, words: &Words) -> bool {
-        self.kind == TokenKind::Word && words.contains_at(self.place, &self.fold)
+        self.kind == TokenKind::Word && words.has_at(self.place) && words.contains_at(self.place, &self.fold)
     }
 }
 

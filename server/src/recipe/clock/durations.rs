@@ -5,7 +5,12 @@ use uom::si::{f64::Time, time::hour};
 use super::{kinds::ActKind, sentences::Sentence};
 use crate::{
     measure::{Amount, Interval, Measures, Quantity, Unit, UnitKind},
-    recipe::{Recipe, language::token::TokenKind, measures::Measure, mentions::Moved},
+    recipe::{
+        Recipe,
+        language::token::{Token, TokenKind},
+        measures::Measure,
+        mentions::Moved,
+    },
     text::{Span, Words},
 };
 
@@ -48,6 +53,11 @@ pub enum Manner {
 /// "Overnight" is 8 to 12 hours (common practice, no source).
 fn overnight() -> Interval<Time> {
     Interval::between(Time::new::<hour>(8.0), Time::new::<hour>(12.0))
+}
+
+/// Whether a token may state a time: a measure, or the one word that does. No other does.
+pub fn may_state(token: &Token) -> bool {
+    matches!(token.kind, TokenKind::Measure(_)) || token.word("overnight")
 }
 
 /// The time that the token at `at` states of something; nothing where it is none, or tells when and not how long.

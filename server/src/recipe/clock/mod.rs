@@ -23,7 +23,10 @@ use super::{
     language::token::{Token, TokenKind},
     mentions::Moved,
 };
-use crate::{measure::Interval, text::Span};
+use crate::{
+    measure::Interval,
+    text::{Span, Words},
+};
 
 /// What is done when, and for how long.
 #[derive(Debug, Clone, Default)]
@@ -138,7 +141,8 @@ fn read(recipe: &Recipe, sentence: &Sentence<'_>, acts: &mut Vec<Act>) {
         let end = found.get(index + 1).map_or(sentence.tokens.len(), |next| next.at);
         acts.extend(act(sentence, *verb, end, perhaps));
     }
-    for at in 0..sentence.tokens.len() {
+    let may_last = |(_, token): &(usize, &Token)| durations::may_state(token);
+    for (at, _) in sentence.tokens.iter().enumerate().filter(may_last) {
         let Some(duration) = durations::duration(recipe, sentence, at) else { continue };
         let own = acts.get(first..).unwrap_or_default();
         let before = own.iter().rposition(|act| act.tokens.0 < at);
@@ -177,29 +181,41 @@ fn placed(sentence: &Sentence<'_>, verb: Verb, end: usize) -> ActKind {
     if !matches!(verb.kind, Work | Rest | Cool | Keep | Chill | Freeze) {
         return verb.kind;
     }
-    let inside = |places: &[&str]| {
+    let inside = |places: &Words| {
         (verb.at + 1..end).any(|at| {
-            sentence.is(at, places)
+            sentence.among(at, places)
                 && sentence.words_before(at).take(4).any(|word| sentence.is(word, &["in", "into", "to", "inside"]))
         })
     };
     match verb.kind {
-        _ if sentence.says(&["leftover", "leftovers"]) => Keep,
         Keep => Keep,
-        _ if inside(&["refrigerator", "fridge", "icebox"]) => Chill,
-        _ if inside(&["freezer"]) => Freeze,
+        _ if sentence.names(&LEFTOVERS) => Keep,
+        _ if inside(&CHILLERS) => Chill,
+        _ if inside(&FREEZERS) => Freeze,
         Work if sentence.is(verb.at, &["set"]) && sentence.has(verb.at + 1, end, &["aside"]) => Rest,
         kind => kind,
     }
 }
+
+/// What is over is kept, wherever it is put.
+static LEFTOVERS: Words = Words::new("leftover leftovers");
+
+/// What chills that which is inside.
+static CHILLERS: Words = Words::new("refrigerator fridge icebox");
+
+/// What freezes it.
+static FREEZERS: Words = Words::new("freezer");
 
 /// Whether a sentence is for some cooks only: "If …", "Or …", "Alternatively …".
 fn is_branch(sentence: &Sentence<'_>) -> bool {
     let remark = sentence.tokens.get(1).is_some_and(|mark| mark.kind == TokenKind::Pause);
     sentence.is(0, &["if", "or", "otherwise", "unless"])
         || remark && sentence.is(0, &["protip", "tip", "note", "variation"])
-        || sentence.says(&["alternatively", "optional", "optionally"])
+        || sentence.names(&AS_YOU_LIKE)
 }
+
+/// What leaves a sentence to the cook.
+static AS_YOU_LIKE: Words = Words::new("alternatively optional optionally");
 
 /// Notes for each act from a step on whether anything says when it is done: in its own words, in those before it, or in what follows up
 /// to the next thing that cooks.

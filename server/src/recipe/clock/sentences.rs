@@ -76,22 +76,21 @@ pub fn sentences(recipe: &Recipe, from: usize) -> Vec<Sentence<'_>> {
 }
 
 fn read<'r>(recipe: &Recipe, step: usize, own: &'r Step, out: &mut Vec<Sentence<'r>>) {
-    let mut bounds: Vec<(usize, usize)> = Vec::new();
+    let mut start = 0;
     for sentence in clause::sentences(&own.tokens) {
-        match bounds.last_mut().filter(|last| goes_on(recipe, &own.tokens, last.1)) {
-            Some(last) => last.1 = sentence.end,
-            None => bounds.push((sentence.start, sentence.end)),
+        if !goes_on(recipe, &own.tokens, sentence.end) {
+            // What the step knows is of its sentences as they stand: one that others were joined to is read anew.
+            let joined = start < sentence.start;
+            out.extend(pieces(step, own, start, sentence.end, joined));
+            start = sentence.end;
         }
     }
-    bounds.into_iter().for_each(|(start, end)| out.extend(pieces(step, own, start, end)));
 }
 
 /// The pieces of a sentence; most are in one.
-fn pieces(step: usize, own: &Step, start: usize, end: usize) -> impl Iterator<Item = Sentence<'_>> {
+fn pieces(step: usize, own: &Step, start: usize, end: usize, joined: bool) -> impl Iterator<Item = Sentence<'_>> {
     let tokens = own.tokens.get(start..end).unwrap_or_default();
     let senses = own.senses.get(start..end).unwrap_or_default();
-    // What the step knows is of its sentences as they stand: where one that was joined on stands inside, it is read anew.
-    let joined = tokens.iter().rev().skip(1).any(|token| token.kind == TokenKind::Stop);
     let as_it_stands = !joined && tokens.len() <= REACH;
     tokens.chunks(REACH).zip(senses.chunks(REACH)).map(move |(tokens, senses)| {
         let senses = if as_it_stands { Cow::Borrowed(senses) } else { Cow::Owned(senses_of_sentence(tokens)) };

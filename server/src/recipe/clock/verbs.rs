@@ -24,15 +24,18 @@ pub struct Verb {
 
 /// The verbs of a sentence that do something; what only tells when, or what not to do, is left out.
 pub fn verbs(sentence: &Sentence<'_>) -> Vec<Verb> {
-    let told = |at: &usize| sentence.senses.get(*at) == Some(&Sense::Use);
-    let found = (0..sentence.tokens.len()).filter(told);
-    let found: Vec<Verb> = found.filter_map(|at| Some(Verb { at, kind: verb(sentence, at)? })).collect();
-    let next = |index: usize| found.get(index + 1);
-    let own = found
-        .iter()
-        .enumerate()
-        .filter(|(index, verb)| !next(*index).is_some_and(|next| helps(sentence, **verb, *next)));
-    own.map(|(_, verb)| *verb).collect()
+    let lets = sentence.names(&LETS);
+    let mut found: Vec<Verb> = Vec::new();
+    for (at, (token, sense)) in sentence.tokens.iter().zip(sentence.senses.iter()).enumerate() {
+        if token.kind != TokenKind::Word || *sense != Sense::Use {
+            continue;
+        }
+        let Some(kind) = verb(sentence, at, token, lets) else { continue };
+        let next = Verb { at, kind };
+        found.pop_if(|before| helps(sentence, *before, next));
+        found.push(next);
+    }
+    found
 }
 
 /// "Let the rice simmer", "continue baking": two verbs, one act.
@@ -45,8 +48,8 @@ fn helps(sentence: &Sentence<'_>, verb: Verb, next: Verb) -> bool {
     helper && next.kind != ActKind::Work && !between.iter().any(mark)
 }
 
-fn verb(sentence: &Sentence<'_>, at: usize) -> Option<ActKind> {
-    let token = sentence.tokens.get(at).filter(|token| token.kind == TokenKind::Word)?;
+/// What the word at `at` tells to do; `lets`: whether the sentence lets anything do something.
+fn verb(sentence: &Sentence<'_>, at: usize, token: &Token, lets: bool) -> Option<ActKind> {
     let word = &*token.fold;
     if let Some(kind) = kinds::gerund(word) {
         return goes_on(sentence, at).then_some(kind);
@@ -55,11 +58,15 @@ fn verb(sentence: &Sentence<'_>, at: usize) -> Option<ActKind> {
         let passive = at.checked_sub(1).is_some_and(|before| sentence.is(before, &["be", "being", "is", "are"]));
         return passive.then_some(kind);
     }
+    // Of most words it is told by what stands before them that they are no verbs.
+    let opens_clause = opens_clause(sentence, at);
+    if token.inflected || !opens_clause && !lets {
+        return None;
+    }
     let known = ActKind::of(word);
-    if token.inflected
-        || known.is_none() && !(token.is(Roles::VERB) || token.one_among(&ALSO_VERBS))
-        || !stands_as_verb(sentence, at, known.is_some())
-    {
+    let orders = known.is_some() || token.is(Roles::VERB) || token.one_among(&ALSO_VERBS);
+    let stands_as_verb = opens_clause || known.is_some() && is_let(sentence, at);
+    if !(orders && stands_as_verb) {
         return None;
     }
     let next = sentence.tokens.get(at + 1);
@@ -94,15 +101,15 @@ static BEFORE_VERBS: Words = Words::new(
      will well step time over together once twice uncovered covered deep pan shallow stir slow part",
 );
 
-/// Whether a verb can stand at `at`: at a beginning, behind a mark or a word that joins, or where something is left to do it.
-fn stands_as_verb(sentence: &Sentence<'_>, at: usize, known: bool) -> bool {
+/// Whether a verb can stand at `at` by what stands before it: at a beginning, behind a mark or a word that joins.
+fn opens_clause(sentence: &Sentence<'_>, at: usize) -> bool {
     let Some(before) = at.checked_sub(1).and_then(|before| sentence.tokens.get(before)) else { return true };
     match before.kind {
         TokenKind::Comma | TokenKind::Pause | TokenKind::Stop | TokenKind::Open | TokenKind::Close => true,
         TokenKind::And | TokenKind::Slash => true,
         TokenKind::Word if before.one_among(&BEFORE_VERBS) || before.fold.ends_with("ly") => true,
         TokenKind::Word if before.word("to") => is_put_to(sentence, at),
-        _ => known && is_let(sentence, at),
+        _ => false,
     }
 }
 
@@ -116,6 +123,9 @@ fn is_put_to(sentence: &Sentence<'_>, at: usize) -> bool {
     })
 }
 
+/// Words that let something do what it does.
+static LETS: Words = Words::new("let allow leave");
+
 /// "Let the sauce simmer", "leave it to stand".
 fn is_let(sentence: &Sentence<'_>, at: usize) -> bool {
     let mut before = (0..at).rev().take(9).take_while(|before| {
@@ -124,11 +134,12 @@ fn is_let(sentence: &Sentence<'_>, at: usize) -> bool {
                 && !token.one_of(&["and", "then", "or"])
         })
     });
-    before.any(|word| sentence.is(word, &["let", "allow", "leave"])) && !is_after_article(sentence, at)
+    before.any(|word| sentence.among(word, &LETS)) && !is_after_article(sentence, at)
 }
 
+/// Whether an article stands before the word at `at`, or a word that a noun follows. What stands behind "to" is told by what it is put to.
 fn is_after_article(sentence: &Sentence<'_>, at: usize) -> bool {
-    at.checked_sub(1).is_some_and(|before| sentence.is(before, &["a", "an", "the", "this", "your", "of", "for"]))
+    at.checked_sub(1).is_some_and(|before| sentence.is(before, &["a", "an", "the", "this", "your", "of", "for", "to"]))
 }
 
 /// "Continue baking", "keep simmering", "finish cooking".

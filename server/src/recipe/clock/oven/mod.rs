@@ -90,7 +90,8 @@ pub fn read(recipe: &Recipe, sentences: &[Sentence<'_>], acts: &[Act], out: &mut
 }
 
 fn of_sentence(sentence: &Sentence<'_>, first: usize, acts: &[Act]) -> Vec<OvenEvent> {
-    let mut found: Vec<OvenEvent> = (0..sentence.tokens.len()).filter_map(|at| turns::turned(sentence, at)).collect();
+    let may_turn = sentence.tokens.iter().enumerate().filter(|(_, token)| turns::may_turn(token));
+    let mut found: Vec<OvenEvent> = may_turn.filter_map(|(at, _)| turns::turned(sentence, at)).collect();
     let turns: Vec<Span> = found.iter().map(|event| event.span).collect();
     for (index, act) in acts.iter().enumerate().filter(|(_, act)| !turns.iter().any(|turn| turn.contains(act.span))) {
         found.extend(uses::used(sentence, act).map(|event| OvenEvent { act: Some(first + index), ..event }));

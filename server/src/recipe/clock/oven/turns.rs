@@ -4,15 +4,26 @@ use super::{
     OvenEvent, OvenTurn, event, is_inside, is_oven,
     words::{CHANGES, HEAT_WORDS, HEATS, OTHER_DEVICES},
 };
-use crate::recipe::{
-    clock::sentences::Sentence,
-    language::{
-        clause::Sense,
-        token::{Token, TokenKind},
+use crate::{
+    recipe::{
+        clock::sentences::Sentence,
+        language::{
+            clause::Sense,
+            token::{Token, TokenKind},
+        },
     },
+    text::Words,
 };
 
-/// What is done to the oven by the word at `at`, if anything.
+/// Whether anything may be done to the oven by a word.
+pub fn may_turn(token: &Token) -> bool {
+    token.one_among(&HEATS) || token.one_among(&CHANGES) || token.one_among(&WITH_OVEN)
+}
+
+/// Words that do so besides the verbs: the oven itself, and the beginning of "pre heat".
+static WITH_OVEN: Words = Words::new("oven pre");
+
+/// What is done to the oven by the word at `at`, if anything; nothing where it [may not](may_turn).
 pub fn turned(sentence: &Sentence<'_>, at: usize) -> Option<OvenEvent> {
     let token = sentence.tokens.get(at)?;
     match sentence.senses.get(at) {

@@ -6,7 +6,10 @@ use super::{
     OvenEvent, OvenTurn, event, is_inside, is_oven,
     words::{BAKING_TOOLS, ELSEWHERE, HEAT_WORDS, MOVES, OVER_A_FIRE, PREHEATED, SPOKEN_OF},
 };
-use crate::recipe::clock::{Act, kinds::ActKind, sentences::Sentence};
+use crate::{
+    recipe::clock::{Act, kinds::ActKind, sentences::Sentence},
+    text::Words,
+};
 
 /// Whether an act uses the oven, and how.
 pub fn used(sentence: &Sentence<'_>, act: &Act) -> Option<OvenEvent> {
@@ -84,8 +87,10 @@ fn may_use(sentence: &Sentence<'_>, act: &Act) -> bool {
 
 /// "Keep them warm", "put a plate in the oven to keep them hot": no baking, and any warmth will do.
 fn is_kept_warm(sentence: &Sentence<'_>) -> bool {
-    sentence.says(&["keep"]) && sentence.says(&["warm", "hot"])
+    sentence.names(&KEEPS) && sentence.says(&["warm", "hot"])
 }
+
+static KEEPS: Words = Words::new("keep");
 
 /// Whether a sentence speaks of the oven, or of what was baked, without an order to bake: `Once baked`, `while it bakes`.
 pub fn is_spoken_of(sentence: &Sentence<'_>) -> bool {

@@ -1,8 +1,11 @@
 //! Verbs that are also foods, and acts that imply one: butter the dish, salt the water, grease a pan, season.
 
-use crate::recipe::language::{
-    lexicon::Roles,
-    token::{Token, TokenKind},
+use crate::{
+    recipe::language::{
+        lexicon::Roles,
+        token::{Token, TokenKind},
+    },
+    text::Words,
 };
 
 /// What an act does with foods.
@@ -13,6 +16,14 @@ pub enum Act {
     /// Works on its object and names no food: zest the lemon, cream the butter, ice the cake.
     Works,
 }
+
+/// Whether a word may be an act that uses or implies a food.
+pub fn may_imply(token: &Token) -> bool {
+    token.is(Roles::ACT) || token.one_among(&IMPLYING)
+}
+
+/// The words that [`greases`], [`flours`] and [`seasons`] tell an act by.
+static IMPLYING: Words = Words::new("grease greased buttered oiled floured season");
 
 /// The act that the word at `at` is, if it is a verb there.
 pub fn act(tokens: &[Token], at: usize) -> Option<Act> {

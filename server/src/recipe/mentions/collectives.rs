@@ -2,9 +2,12 @@
 
 use smol_str::SmolStr;
 
-use crate::recipe::language::{
-    lexicon::Roles,
-    token::{Token, TokenKind},
+use crate::{
+    recipe::language::{
+        lexicon::Roles,
+        token::{Token, TokenKind},
+    },
+    text::Words,
 };
 
 /// Which ingredients a collective means.
@@ -43,8 +46,10 @@ pub struct Collective {
 
 /// Whether one of these tokens is a word that no collective does without.
 pub fn says_many(tokens: &[Token]) -> bool {
-    tokens.iter().any(|token| token.one_of(&["ingredient", "everything", "all"]))
+    tokens.iter().any(|token| token.one_among(&MANY))
 }
+
+static MANY: Words = Words::new("ingredient everything all");
 
 /// The collective that starts at `at`, if one does.
 pub fn collective(tokens: &[Token], at: usize) -> Option<Collective> {

@@ -221,8 +221,10 @@ impl<'k> Walk<'_, 'k> {
             return next;
         }
         place.adding |= token.is(Roles::ADDING);
-        self.pronoun(place, at);
-        self.the_rest(place, at);
+        if token.is(Roles::PRONOUN) {
+            self.pronoun(place, at);
+        }
+        self.the_rest(place, at, token);
         match runs::run(self, place, at) {
             Some(run) => self.take_run(place, run),
             None => at + 1,

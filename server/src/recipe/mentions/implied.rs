@@ -5,13 +5,16 @@ use super::{
     find::{Place, Walk},
     resolve::{self, Query},
 };
-use crate::recipe::{
-    Name, Step,
-    language::{
-        clause::Sense,
-        lexicon::Roles,
-        token::{Token, TokenKind},
+use crate::{
+    recipe::{
+        Name, Step,
+        language::{
+            clause::Sense,
+            lexicon::Roles,
+            token::{Token, TokenKind},
+        },
     },
+    text::Words,
 };
 
 /// So many names back, nobody knows any longer of what there is a rest.
@@ -25,10 +28,16 @@ struct Shared<'m> {
     last: &'m Mention,
 }
 
+/// Words for what shares leave, behind "the" and "the other".
+static RESTS: Words = Words::new("rest remainder half");
+
 impl Walk<'_, '_> {
     /// Acts that imply a food: they use it where the list has it, and say nothing where it has not.
     pub(super) fn act(&mut self, place: &Place<'_>, at: usize) -> Option<usize> {
         let token = place.tokens.get(at)?;
+        if !acts::may_imply(token) {
+            return None;
+        }
         match acts::act(place.tokens, at) {
             Some(acts::Act::Works) => return Some(at + 1),
             Some(acts::Act::Names) => {
@@ -139,11 +148,13 @@ impl Walk<'_, '_> {
     }
 
     /// "Half the cheese …, and scatter over the rest", "… the other half": what is left of what a share was taken of last.
-    pub(super) fn the_rest(&mut self, place: &Place<'_>, at: usize) {
-        let Some(token) = place.tokens.get(at) else { return };
+    pub(super) fn the_rest(&mut self, place: &Place<'_>, at: usize, token: &Token) {
+        if !token.one_among(&RESTS) {
+            return;
+        }
         let before = |by: usize| at.checked_sub(by).and_then(|before| place.tokens.get(before));
-        let rest = token.one_of(&["rest", "remainder"]) && before(1).is_some_and(|before| before.word("the"));
         let half = token.word("half") && before(1).is_some_and(|before| before.one_of(&["other", "second"]));
+        let rest = !token.word("half") && before(1).is_some_and(|before| before.word("the"));
         let used = place.senses.get(at).copied() == Some(Sense::Use);
         // "Let the rest cool", "the rest of": a name or a clause follows.
         let ends = || {

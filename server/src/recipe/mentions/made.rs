@@ -4,9 +4,12 @@ use super::{
     Target,
     resolve::{Query, Rank},
 };
-use crate::recipe::language::{
-    lexicon::Roles,
-    token::{Token, TokenKind},
+use crate::{
+    recipe::language::{
+        lexicon::Roles,
+        token::{Token, TokenKind},
+    },
+    text::Words,
 };
 
 /// Names that stand for something made of the food, or for its place: the pan of butter and sugar, butter-based biscuits, add
@@ -95,9 +98,9 @@ pub fn likened(tokens: &[Token], start: usize, end: usize) -> bool {
 pub fn is_mixed(tokens: &[Token], start: usize, end: usize) -> bool {
     let word = |at: usize, words: &[&str]| tokens.get(at).is_some_and(|token| token.one_of(words));
     let joined = word(end, &["and", "or"]) || tokens.get(end).is_some_and(|token| token.kind == TokenKind::And);
-    let mixture = (end + 2..end + 4).any(|at| word(at, &["mixture", "combination", "blend"]));
-    let mix = start > 0 && word(start - 1, &["the"]) && (end + 2..end + 4).any(|at| word(at, &["mix"]));
-    joined && (mixture || mix)
+    let mixture = || (end + 2..end + 4).any(|at| word(at, &["mixture", "combination", "blend"]));
+    let mix = || start > 0 && word(start - 1, &["the"]) && (end + 2..end + 4).any(|at| word(at, &["mix"]));
+    joined && (mixture() || mix())
 }
 
 /// "Salt and pepper mixture", without "the": nothing says that it has been made before, so the foods go in here.
@@ -111,12 +114,12 @@ pub fn is_first_made(tokens: &[Token], start: usize, end: usize) -> bool {
     !definite && mixture
 }
 
+static PART_VERBS: Words = Words::new("peel skin stem core seed bone zest juice rib shell hull pit");
+
 /// "Peel the onions": a part of a food, and here an order.
 pub fn part_verb(tokens: &[Token], at: usize) -> bool {
     let Some(token) = tokens.get(at) else { return false };
-    let ordered = token
-        .one_of(&["peel", "skin", "stem", "core", "seed", "bone", "zest", "juice", "rib", "shell", "hull", "pit"])
-        && !token.inflected;
+    let ordered = token.one_among(&PART_VERBS) && !token.inflected;
     ordered
         && (opens_order(tokens, at)
             || tokens.get(at + 1).is_some_and(|next| next.one_of(&["the", "and", "them", "it", "each", "all", "off"]))
@@ -130,23 +133,25 @@ pub fn part_verb(tokens: &[Token], at: usize) -> bool {
 /// butter, salt and the like is theirs to tell.
 pub fn verb_use(tokens: &[Token], at: usize) -> bool {
     let Some(token) = tokens.get(at) else { return false };
-    if token.word("fish") && tokens.get(at + 1).is_some_and(|next| next.word("out")) {
-        return true;
+    if token.is(Roles::VERB) {
+        !token.is(Roles::ACT) && !token.inflected && is_ordered(tokens, at)
+    } else {
+        token.word("fish") && tokens.get(at + 1).is_some_and(|next| next.word("out"))
     }
-    if !token.is(Roles::VERB) || token.is(Roles::ACT) || token.inflected {
-        return false;
-    }
+}
+
+/// Whether the verb at `at` stands where an order stands.
+fn is_ordered(tokens: &[Token], at: usize) -> bool {
     let before = at.checked_sub(1).and_then(|before| tokens.get(before));
     let placed = before.is_none_or(|before| {
         matches!(before.kind, TokenKind::Stop | TokenKind::Pause | TokenKind::Comma | TokenKind::Open)
-            || before
-                .one_of(&["and", "or", "then", "to", "you", "will", "can", "also", "may", "now", "again", "gently"])
+            || before.one_among(&BEFORE_ORDERS)
             || before.fold.ends_with("ly")
     });
-    let next = tokens.get(at + 1);
-    if goes_on_as_name(tokens, at) {
+    if !placed || goes_on_as_name(tokens, at) {
         return false;
     }
+    let next = tokens.get(at + 1);
     let object = next.is_some_and(|next| {
         next.kind == TokenKind::Word
             && (next.is(Roles::SMALL.and(Roles::PRONOUN)) && !next.one_of(&["and", "or", "for", "until"])
@@ -154,8 +159,11 @@ pub fn verb_use(tokens: &[Token], at: usize) -> bool {
     });
     let opens = before.is_none_or(|before| before.kind == TokenKind::Stop)
         && next.is_some_and(|next| next.kind == TokenKind::Word && !next.one_of(&["and", "or"]));
-    placed && object || opens
+    object || opens
 }
+
+/// Words that an order follows.
+static BEFORE_ORDERS: Words = Words::new("and or then to you will can also may now again gently");
 
 /// "The milk, purée and sugar", "the milk and purée together", "purée goes in last": the word stands among names, or does what only a
 /// thing does. Not "toast and grind the seeds", where another order follows.

@@ -32,12 +32,17 @@ impl<'w> Typed<'w> {
 
     /// The number of slips between it and another, as [`slips`] counts them.
     pub fn slips(&self, other: &str, most: usize) -> Option<usize> {
+        self.slips_of(&Typed::new(other), most)
+    }
+
+    /// The same of another word that is compared with many.
+    pub fn slips_of(&self, other: &Typed<'_>, most: usize) -> Option<usize> {
         // Most words are ruled out by their length, or by their letters: a slip takes at most one out of the set and puts one in.
-        let too_long = || self.is_ascii && other.is_ascii() && self.word.len().abs_diff(other.len()) > most;
-        if too_long() || (self.letters ^ letters(other)).count_ones() as usize > 2 * most {
+        let too_long = self.is_ascii && other.is_ascii && self.word.len().abs_diff(other.word.len()) > most;
+        if too_long || (self.letters ^ other.letters).count_ones() as usize > 2 * most {
             return None;
         }
-        counted(self.word, other, most)
+        counted(self.word, other.word, most)
     }
 }
 

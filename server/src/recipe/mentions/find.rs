@@ -9,7 +9,7 @@ use super::{
     marked,
     noted::{Noted, named_in_step},
     resolve::{self, KnownResult, Query},
-    runs::{self, Run},
+    runs::{self, Run, Vocabulary},
     shares,
 };
 use crate::{
@@ -84,7 +84,7 @@ pub fn read(kitchen: &Kitchen<'_>, noted: Noted, known: usize) -> Noted {
         });
     let mut walk = Walk {
         kitchen,
-        vocabulary: runs::vocabulary(kitchen),
+        vocabulary: Vocabulary::of(kitchen),
         pieces: pieces(kitchen),
         unlisted: noted.reading.unlisted.iter().filter_map(named_in_step).collect(),
         out: Reading { results: results.collect(), ..noted.reading },
@@ -118,7 +118,7 @@ pub fn settled(kitchen: &Kitchen<'_>, noted: Noted) -> Reading {
 
 pub(super) struct Walk<'r, 'k> {
     pub(super) kitchen: &'k Kitchen<'r>,
-    pub(super) vocabulary: FxHashSet<&'k str>,
+    pub(super) vocabulary: Vocabulary<'k>,
     /// Words for the pieces that the list has foods cut into.
     pub(super) pieces: FxHashSet<&'k str>,
     pub(super) out: Reading,

@@ -1,6 +1,7 @@
 //! A run of words that could be one name, and what it means.
 
 use rustc_hash::{FxBuildHasher, FxHashSet};
+use smol_str::SmolStr;
 
 use super::{
     Link, Target,
@@ -48,38 +49,53 @@ pub struct Run {
 }
 
 /// Every word by which something of this recipe can be named.
-pub fn vocabulary<'k>(kitchen: &'k Kitchen<'_>) -> FxHashSet<&'k str> {
-    // A line has some four such words.
-    let mut out: FxHashSet<&str> = FxHashSet::with_capacity_and_hasher(4 * kitchen.ingredients.len(), FxBuildHasher);
-    for name in kitchen.ingredients.iter().flat_map(|ingredient| &ingredient.names) {
-        out.extend(name.all_words.iter().map(|word| &**word));
-        if let Some(food) = name.food {
-            out.extend(food.part_words().map(|word| -> &'k str { word }));
-        }
-    }
-    out.extend(kitchen.groups.iter().flat_map(|group| &group.words).map(|word| &**word));
-    out.extend(
-        kitchen.steps.iter().flat_map(|step| &step.results).flat_map(|result| &result.words).map(|word| &**word),
-    );
-    out.retain(|word| {
-        !roles(word).any(Roles::SMALL.and(Roles::STATE).and(Roles::SIZE).and(Roles::PIECE)) || kept(kitchen, word)
-    });
-    out
+#[derive(Debug)]
+pub struct Vocabulary<'k> {
+    words: FxHashSet<&'k str>,
+    /// Those of them that are long enough to be meant by a word that is nearly the same.
+    long: Vec<Typed<'k>>,
 }
 
-/// Words of the lists that are a name here: the clove that is a spice, the custard that a step makes.
-fn kept(kitchen: &Kitchen<'_>, word: &str) -> bool {
-    let head = kitchen.ingredients.iter().flat_map(|ingredient| &ingredient.names).any(|name| name.head() == word);
-    head || kitchen
-        .steps
-        .iter()
-        .flat_map(|step| &step.results)
-        .any(|result| result.words.iter().any(|own| &**own == word))
+impl<'k> Vocabulary<'k> {
+    /// The vocabulary of a recipe. Small words, and those of states, sizes and pieces, name nothing, but where they are a name here: the clove
+    /// that is a spice, the custard that a step makes.
+    pub fn of(kitchen: &'k Kitchen<'_>) -> Self {
+        // A line has some four such words.
+        let room = 4 * kitchen.ingredients.len();
+        let mut words: FxHashSet<&str> = FxHashSet::with_capacity_and_hasher(room, FxBuildHasher);
+        for name in kitchen.ingredients.iter().flat_map(|ingredient| &ingredient.names) {
+            words.extend(name.all_words.iter().map(SmolStr::as_str).filter(names_something));
+            words.extend(name.words.last().map(SmolStr::as_str));
+            let parts = name.food.into_iter().flat_map(Food::part_words);
+            words.extend(parts.filter(names_something).map(|word| -> &'k str { word }));
+        }
+        for group in kitchen.groups {
+            words.extend(group.words.iter().map(SmolStr::as_str).filter(names_something));
+        }
+        let results = kitchen.steps.iter().flat_map(|step| &step.results);
+        words.extend(results.flat_map(|result| &result.words).map(SmolStr::as_str));
+        let long = words.iter().filter(|word| word.len() >= 5).map(|word| Typed::new(word)).collect();
+        Vocabulary { words, long }
+    }
+
+    /// Whether nearly this word is one of them.
+    fn has_nearly(&self, word: &str) -> bool {
+        let allowed = slips_allowed(word);
+        let typed = Typed::new(word);
+        allowed > 0 && self.long.iter().any(|own| typed.slips_of(own, allowed).is_some())
+    }
+}
+
+fn names_something(word: &&str) -> bool {
+    !roles(word).any(Roles::SMALL.and(Roles::STATE).and(Roles::SIZE).and(Roles::PIECE))
 }
 
 /// Reads the run that starts at `at`, if one does.
 pub fn run(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Option<Run> {
-    if part_verb(place.tokens, at) || verb_use(place.tokens, at) {
+    let token = place.tokens.get(at)?;
+    // A small word begins a run only where a name of the larder begins with it, or where it is a piece that needs no name behind it.
+    let begins = !small(token) || place.match_at(at).is_some() || named_by_piece(walk, place.tokens, at);
+    if !begins || part_verb(place.tokens, at) || verb_use(place.tokens, at) {
         return None;
     }
     let units = units(walk, place, at);
@@ -105,7 +121,7 @@ pub fn run(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Option<Run> {
                 let targets = if fallback { found.0 } else { Vec::new() };
                 return Some(Run { targets, fallback, link: Link::Kind, ..nothing(start, end) });
             }
-            if (found.2 == Rank::BarePart || roles(query.head()).any(Roles::PIECE))
+            if (found.2 == Rank::BarePart || query.piece)
                 && let Some(of) = part_of(walk, place, end, &query)
             {
                 return Some(Run { start: from, ..of });
@@ -157,7 +173,7 @@ fn units(walk: &Walk<'_, '_>, place: &Place<'_>, at: usize) -> Vec<(usize, usize
         } else if next == at && named_by_piece(walk, place.tokens, at) {
             return vec![(at, at + 1)];
         } else if !small(token)
-            && (walk.vocabulary.contains(&*token.fold)
+            && (walk.vocabulary.words.contains(&*token.fold)
                 || larder().is_kind(&token.fold) && !tells_apart(&token.fold)
                 || homophone(&token.fold).is_some()
                 || near_name(walk, token))
@@ -208,8 +224,7 @@ fn near_name(walk: &Walk<'_, '_>, token: &Token) -> bool {
     if token.roles != Roles::default() || token.fold.ends_with("ly") {
         return false;
     }
-    let (typed, allowed) = (Typed::new(&token.fold), slips_allowed(&token.fold));
-    allowed > 0 && walk.vocabulary.iter().any(|own| own.len() >= 5 && typed.slips(own, allowed).is_some())
+    walk.vocabulary.has_nearly(&token.fold)
 }
 
 fn small(token: &Token) -> bool {

@@ -76,6 +76,12 @@ fn other_than_head(name: &Name, query: &Query<'_>) -> bool {
 
 /// How well the query fits one name of an ingredient, with the part that is meant; nothing where it does not.
 pub fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(Rank, Option<&'static str>)> {
+    let slip = || may_be_slip(query) && is_slip(query, name);
+    fit_as_written(query, name, ingredient).or_else(|| slip().then_some((Rank::Slip, name.part)))
+}
+
+/// The same where nothing is taken for a slip of the pen.
+pub fn fit_as_written(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(Rank, Option<&'static str>)> {
     if other_heat(query, name) {
         return None;
     }
@@ -105,7 +111,6 @@ pub fn fit(query: &Query<'_>, name: &Name, ingredient: &Ingredient) -> Option<(R
         .or_else(|| by_part(query, name, ingredient))
         .or_else(|| by_kind(query, name).then_some((Rank::Kind, name.part)))
         .or_else(|| loosely::means(query, name).then_some((Rank::Loosely, name.part)))
-        .or_else(|| slip(query, name).then_some((Rank::Slip, name.part)))
 }
 
 /// Whether the query has the words of a name of the list, and means them.
@@ -282,19 +287,26 @@ fn wider(kind: &str) -> &'static [&'static str] {
     }
 }
 
-/// Nearly the name, by as many letters as the larder lets pass; or a word that sounds the same.
-fn slip(query: &Query<'_>, name: &Name) -> bool {
-    if query.food.is_some() || query.words.len() != 1 {
+/// Whether a name may be another that has been written wrong, or a word that sounds the same.
+pub fn may_be_slip(query: &Query<'_>) -> bool {
+    let [word] = query.words.as_slice() else { return false };
+    // "Barely" is no slip for barley.
+    let long = || !word.ends_with("ed") && !word.ends_with("ly") && word.chars().count() >= 6;
+    query.food.is_none() && (meant_by_sound(query).is_some() || long())
+}
+
+/// Whether such a name is nearly this one, by as many letters as the larder lets pass; or sounds the same.
+pub fn is_slip(query: &Query<'_>, name: &Name) -> bool {
+    if other_heat(query, name) {
         return false;
     }
-    let word = query.head();
-    if let Some(meant) = homophone(word).filter(|_| !query.plural) {
+    if let Some(meant) = meant_by_sound(query) {
         return name.words.iter().any(|own| &**own == meant);
     }
-    // "Barely" is no slip for barley.
-    if word.ends_with("ed") || word.ends_with("ly") || word.chars().count() < 6 {
-        return false;
-    }
-    let (typed, allowed) = (Typed::new(word), slips_allowed(word));
-    allowed > 0 && name.words.iter().any(|own| own.len() >= 5 && typed.slips(own, allowed).is_some())
+    let (typed, allowed) = (Typed::new(query.head()), slips_allowed(query.head()));
+    name.words.iter().any(|own| own.len() >= 5 && typed.slips(own, allowed).is_some())
+}
+
+fn meant_by_sound(query: &Query<'_>) -> Option<&'static str> {
+    homophone(query.head()).filter(|_| !query.plural)
 }

@@ -4,7 +4,7 @@ use smol_str::SmolStr;
 
 use super::{
     Link, Target,
-    fit::{fit, is_same, same_words},
+    fit::{fit, fit_as_written, is_same, is_slip, may_be_slip, same_words},
     loosely::stands_for,
 };
 use crate::{
@@ -193,7 +193,7 @@ pub fn best(query: &Query<'_>, ingredients: &[Ingredient]) -> Vec<Fit> {
         return out;
     }
     for (index, ingredient) in ingredients.iter().enumerate() {
-        let fits = ingredient.names.iter().filter_map(|name| fit(query, name, ingredient));
+        let fits = ingredient.names.iter().filter_map(|name| fit_as_written(query, name, ingredient));
         let Some((mut rank, part)) = fits.min_by_key(|(rank, _)| *rank) else { continue };
         if ingredient.tags.remark {
             rank = rank.max(Rank::Distant);
@@ -205,7 +205,19 @@ pub fn best(query: &Query<'_>, ingredients: &[Ingredient]) -> Vec<Fit> {
         }
         out.push(Fit { ingredient: index, part, rank });
     }
+    // A slip of the pen is taken for one where nothing else fits.
+    if out.is_empty() && may_be_slip(query) {
+        out.extend(slips(query, ingredients));
+    }
     out
+}
+
+/// Every ingredient of which the query is nearly a name.
+fn slips(query: &Query<'_>, ingredients: &[Ingredient]) -> impl Iterator<Item = Fit> {
+    ingredients.iter().enumerate().filter_map(|(index, ingredient)| {
+        let name = ingredient.names.iter().find(|name| is_slip(query, name))?;
+        Some(Fit { ingredient: index, part: name.part, rank: Rank::Slip })
+    })
 }
 
 /// Every ingredient that the query calls by the same words.

@@ -1,6 +1,8 @@
 //! What is taken of each thing, and what is left: shares first, then the rest, as the format has it.
 
-use rustc_hash::FxHashMap;
+use std::cell::LazyCell;
+
+use rustc_hash::{FxBuildHasher, FxHashMap};
 
 use super::is_definite;
 use crate::{
@@ -55,7 +57,9 @@ pub enum Taken {
 /// The balance of every ingredient, part and result that is mentioned.
 pub fn balances(kitchen: &Kitchen<'_>, reading: &Reading) -> Vec<Balance> {
     let mut out: Vec<Balance> = Vec::new();
-    let mut places: FxHashMap<Target, usize> = FxHashMap::default();
+    // Most things are mentioned once.
+    let mut places: FxHashMap<Target, usize> =
+        FxHashMap::with_capacity_and_hasher(reading.mentions.len(), FxBuildHasher);
     for (index, mention) in reading.mentions.iter().enumerate() {
         for target in mention.targets.iter().copied() {
             let place = *places.entry(target).or_insert(out.len());
@@ -73,7 +77,7 @@ pub fn balances(kitchen: &Kitchen<'_>, reading: &Reading) -> Vec<Balance> {
 }
 
 fn allot(kitchen: &Kitchen<'_>, reading: &Reading, balance: &mut Balance) {
-    let whole = whole(kitchen, reading, balance.target);
+    let whole = LazyCell::new(|| whole(kitchen, reading, balance.target));
     let mut shared = Some(Interval::exactly(0.0));
     let mut any = false;
     // First the shares.
